@@ -1,0 +1,29 @@
+#pragma once
+// Answers as likelihoods over states. Tested by tests/diagnosis/evidence_test.cpp.
+#include <span>
+#include <vector>
+
+#include "engine/diagnosis/answer.h"
+#include "engine/diagnosis/model.h"
+
+namespace leadline::diagnosis {
+
+// likelihood[s] = P(what was said | the finding is in state s), up to a common factor; at least one entry above 0.
+struct Observation {
+  std::size_t finding = 0;
+  std::vector<double> likelihood;
+};
+
+// At most one observation for each finding, ascending by finding.
+using Evidence = std::vector<Observation>;
+
+// P(true value in each band | the reading), normal error: the share each band gets near an edge. Shares below 1e-6 are 0.
+std::vector<double> band_shares(std::span<const double> ascending_limits, double value, double uncertainty);
+
+// The observation an answer makes; nothing when it changes nothing (cannot tell, not fitted, does not apply here).
+std::optional<Observation> observation_of(const knowledge::KnowledgeBase& base, const BoatModel& boat, const Answer& answer, const Instrument& instrument);
+
+// A later answer to the same finding replaces an earlier one: a repeated check counts once.
+Evidence evidence_of(const knowledge::KnowledgeBase& base, const BoatModel& boat, std::span<const Answer> answers, const Instrument& instrument);
+
+}  // namespace leadline::diagnosis

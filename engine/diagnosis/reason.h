@@ -1,0 +1,22 @@
+#pragma once
+// Why an explanation stands where it stands, as data; the terminal, the sheet and JSON render it.
+// Tested by tests/diagnosis/reason_test.cpp.
+#include <vector>
+
+#include "engine/diagnosis/explanation.h"
+
+namespace leadline::diagnosis {
+
+struct Reason {
+  std::size_t finding = 0;
+  std::size_t state = 0;              // the state the answer favours most
+  // Weight of evidence of this answer for the explanation against its listed rivals, given all other answers:
+  // 10 log10 [ P(answer | H) / P(answer | other answers, not H) ] decibans (Good 1950). Positive speaks for.
+  double weight_db = 0;
+  std::vector<text::Place> because_of;  // rules of the explanation's causes that speak about this finding
+};
+
+// One reason for each observation, strongest for first, strongest against last. Empty when nothing rivals the explanation.
+std::vector<Reason> reasons_for(const Model& model, const Evidence& evidence, const Diagnosis& diagnosis, std::size_t explanation);
+
+}  // namespace leadline::diagnosis

@@ -1,0 +1,166 @@
+#include "engine/installation/record.h"
+
+#include <algorithm>
+#include <sstream>
+#include <stdexcept>
+
+#include "engine/markup/element.h"
+#include "engine/text/number.h"
+#include "engine/text/spelling.h"
+
+namespace leadline::installation {
+
+namespace {
+
+using knowledge::Fact;
+using knowledge::FactType;
+using knowledge::KnowledgeBase;
+using markup::Element;
+
+const knowledge::RecordElement* find_element(const KnowledgeBase& base, const std::string& name) {
+  const auto found = std::find_if(base.elements.begin(), base.elements.end(), [&](const auto& e) { return e.name == name; });
+  return found == base.elements.end() ? nullptr : &*found;
+}
+
+void check_facts(const KnowledgeBase& base, const Element& element) {
+  std::vector<std::string> known;
+  for (const auto& fact : base.facts) {
+    if (fact.element == element.name()) known.push_back(fact.name);
+  }
+  for (const auto attribute : element.node().attributes()) {
+    const auto at = knowledge::find_fact(base, element.name(), attribute.name());
+    const auto place = element.place(attribute.name());
+    if (!at) {
+      element.report(place, "'" + element.name() + "' has no fact '" + attribute.name() + "'", text::suggestion(attribute.name(), known, 20));
+    } else if (const auto why = why_not(base.facts[*at], attribute.value()); !why.empty()) {
+      element.report(place, "'" + std::string(attribute.value()) + "' cannot be " + base.facts[*at].path(), why);
+    }
+  }
+  for (const auto child : element.node().children()) {
+    if (child.type() != pugi::node_comment) element.report(element.document().place(child), "'" + element.name() + "' holds facts as attributes only");
+  }
+}
+
+void check_record(const KnowledgeBase& base, const Element& root) {
+  std::vector<std::string> known;
+  for (const auto& element : base.elements) known.push_back(element.name);
+  for (const auto attribute : root.node().attributes()) {
+    if (std::string_view(attribute.name()) != "name") root.report(root.place(attribute.name()), std::string("'installation' has no attribute '") + attribute.name() + "'", "only 'name'");
+  }
+  for (const auto child : root.node().children()) {
+    if (child.type() == pugi::node_comment) continue;
+    text::Problems collected;
+    const std::string name = child.name();
+    const auto* declared = find_element(base, name);
+    const auto place = root.document().place(child);
+    if (declared == nullptr) {
+      root.report(place, "the record has no element '" + name + "'", text::suggestion(name, known, 20));
+      continue;
+    }
+    const bool second = child != root.node().child(name.c_str());
+    if (second && !declared->repeats) root.report(place, "a second '" + name + "'", "a boat has one");
+    const Element element(root.document(), child, collected);
+    check_facts(base, element);
+    for (const auto& problem : collected) root.report(problem.place, problem.what, problem.hint);
+  }
+}
+
+// Elements of that name; one is made when there is none.
+std::vector<pugi::xml_node> present(pugi::xml_node root, const std::string& name) {
+  std::vector<pugi::xml_node> nodes;
+  for (const auto node : root.children(name.c_str())) nodes.push_back(node);
+  if (nodes.empty()) nodes.push_back(root.append_child(name.c_str()));
+  return nodes;
+}
+
+Installation complete(const KnowledgeBase& base, std::shared_ptr<pugi::xml_document> tree) {
+  std::vector<Assumed> assumed;
+  const auto root = tree->document_element();
+  for (const auto& element : base.elements) {
+    for (auto node : present(root, element.name)) {
+      for (const auto& fact : base.facts) {
+        if (fact.element != element.name || !node.attribute(fact.name.c_str()).empty()) continue;
+        node.append_attribute(fact.name.c_str()).set_value(fact.assume.c_str());
+        const bool listed = std::any_of(assumed.begin(), assumed.end(), [&](const auto& a) { return a.path == fact.path(); });
+        if (!listed && fact.type != FactType::text) assumed.push_back({fact.path(), fact.assume});
+      }
+    }
+  }
+  return {std::move(tree), std::move(assumed)};
+}
+
+}  // namespace
+
+std::string why_not(const Fact& fact, const std::string& value) {
+  const auto ids = knowledge::ids_of(fact.choices);
+  if (fact.type == FactType::text) return "";
+  if (fact.type == FactType::choice) {
+    if (std::find(ids.begin(), ids.end(), value) != ids.end()) return "";
+    return text::suggestion(value, ids);
+  }
+  const auto number = text::parse_number(value);
+  if (!number) return text::number_hint(value);
+  const auto same = [&](const std::string& id) { return text::parse_number(id) == number; };
+  if (!ids.empty() && std::none_of(ids.begin(), ids.end(), same)) {
+    std::string known = "one of";
+    for (const auto& id : ids) known += " " + id;
+    return known + " " + fact.unit;
+  }
+  const bool low = fact.least && *number < *fact.least, high = fact.most && *number > *fact.most;
+  if (!low && !high) return "";
+  return "from " + text::format_number(fact.least.value_or(*number), 3) + " to " + text::format_number(fact.most.value_or(*number), 3) + " " + fact.unit;
+}
+
+Installation read_installation(const KnowledgeBase& base, const Element& element) {
+  check_record(base, element);
+  auto tree = std::make_shared<pugi::xml_document>();
+  tree->append_copy(element.node());
+  return complete(base, std::move(tree));
+}
+
+text::Loaded<Installation> read_installation(const KnowledgeBase& base, const text::Source& file) {
+  auto parsed = markup::parse(file);
+  if (!parsed.value) return {std::nullopt, std::move(parsed.problems)};
+  text::Problems problems;
+  const Element root(*parsed.value, parsed.value->root(), problems);
+  if (root.name() != "installation") root.report(root.place(), "the root element is '" + root.name() + "'", "expected <installation>");
+  auto installation = read_installation(base, root);
+  text::sort_by_place(problems);
+  if (text::has_error(problems)) return {std::nullopt, std::move(problems)};
+  return {std::move(installation), std::move(problems)};
+}
+
+Installation make_installation(const KnowledgeBase& base, const std::vector<Stated>& stated) {
+  auto tree = std::make_shared<pugi::xml_document>();
+  auto root = tree->append_child("installation");
+  for (const auto& [path, value] : stated) {
+    const auto slash = path.find("/@");
+    if (slash == std::string::npos || !knowledge::find_fact(base, path.substr(0, slash), path.substr(slash + 2))) {
+      throw std::invalid_argument("no fact '" + path + "'");
+    }
+    const auto element = path.substr(0, slash), name = path.substr(slash + 2);
+    auto node = root.child(element.c_str());
+    if (node.empty()) node = root.append_child(element.c_str());
+    node.remove_attribute(name.c_str());
+    node.append_attribute(name.c_str()).set_value(value.c_str());
+  }
+  return complete(base, std::move(tree));
+}
+
+std::string to_xml(const Installation& installation) {
+  pugi::xml_document copy;
+  copy.append_copy(installation.root());
+  for (auto element : copy.document_element().children()) {
+    for (const auto& [path, value] : installation.assumed()) {
+      const auto slash = path.find("/@");
+      const bool here = path.substr(0, slash) == element.name();
+      const auto attribute = element.attribute(path.substr(slash + 2).c_str());
+      if (here && value == attribute.value()) element.remove_attribute(attribute);
+    }
+  }
+  std::ostringstream out;
+  copy.document_element().print(out, "  ");
+  return out.str();
+}
+
+}  // namespace leadline::installation

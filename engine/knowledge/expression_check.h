@@ -1,0 +1,30 @@
+#pragma once
+// XPath has no types: a forgotten '$', a text compared with a number and a division by zero all give an answer instead of an
+// error. So every expression is checked here at load, against the declared facts and quantities, before pugixml compiles it.
+// Tested by tests/knowledge/expression_test.cpp.
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "engine/knowledge/expression_tokens.h"
+#include "engine/knowledge/knowledge_base.h"
+
+namespace leadline::knowledge {
+
+enum class Wanted { condition, number };
+
+// What an expression may name.
+struct Vocabulary {
+  const std::vector<RecordElement>& elements;
+  const std::vector<Fact>& facts;
+  std::vector<std::string> quantities;
+};
+
+// The first fault of the expression, or nothing. The accepted language is docs/knowledge-format.md § conditions.
+std::optional<ExpressionFault> check_expression(std::string_view expression, Wanted wanted, const Vocabulary& vocabulary);
+
+// Names of the quantities an expression uses; empty for one that cannot be read.
+std::vector<std::string> quantities_used(std::string_view expression);
+
+}  // namespace leadline::knowledge

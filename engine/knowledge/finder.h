@@ -1,0 +1,39 @@
+#pragma once
+// From a complaint in free words to the findings it may mean. Words are stemmed (Snowball English, libstemmer) and weighed by
+// how few findings use them; the synonyms are those of <words>. Tested by tests/knowledge/finder_test.cpp.
+#include <optional>
+#include <string_view>
+#include <vector>
+
+#include "engine/knowledge/knowledge_base.h"
+
+namespace leadline::knowledge {
+
+struct Match {
+  Ref<Finding> finding;
+  std::optional<std::size_t> state;  // the abnormal state whose words fit best, when one does
+  double score = 0;                  // higher fits better; only the order means anything
+};
+
+class Finder {
+ public:
+  explicit Finder(const KnowledgeBase& base);
+
+  // Best first, at most `most`; empty when no word is known. Ties: the order of the knowledge base.
+  std::vector<Match> find(std::string_view words, std::size_t most = 8) const;
+
+ private:
+  struct Entry {
+    Ref<Finding> finding;
+    std::vector<std::string> stems;                      // of title, questions and synonyms
+    std::vector<std::vector<std::string>> state_stems;   // of each state's words
+  };
+  double rarity(std::string_view stem) const;
+  std::vector<std::string> known_stems(std::string_view words) const;
+
+  std::vector<Entry> entries_;
+  std::vector<std::string> vocabulary_;                  // sorted
+  std::vector<double> rarity_;                           // of vocabulary_, in the same order
+};
+
+}  // namespace leadline::knowledge

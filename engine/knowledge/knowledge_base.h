@@ -1,0 +1,205 @@
+#pragma once
+// What is known: causes, findings, rules, checks, remedies, precautions, sources, and the facts of an installation record.
+// Plain values; read by reader.h. The words are those of docs/knowledge-format.md. Tested by tests/knowledge/.
+#include <cstddef>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "engine/knowledge/unit.h"
+#include "engine/text/place.h"
+
+namespace leadline::knowledge {
+
+// A position in the list of its kind. A Ref<Cause> is not a Ref<Finding>: a wrong identity does not compile.
+template <class T>
+struct Ref {
+  std::size_t index = 0;
+  friend auto operator<=>(const Ref&, const Ref&) = default;
+};
+
+// An XPath 1.0 text and where it stands, already checked by expression_check.h when it comes out of the reader.
+struct Expression {
+  std::string text;
+  text::Place place;
+};
+
+struct Source {
+  std::string id, kind, title;
+  text::Place place;
+};
+
+struct Precaution {
+  std::string id, title, what_to_do;
+  text::Place place;
+};
+
+// One state of a finding, or one band of a reading.
+struct State {
+  std::string id, words;
+  double leak = 0;                  // chance to be seen with no known cause; of the normal state: 0, unused
+  std::optional<Expression> below;  // upper limit of a band, in the finding's unit; none for the highest band and for symptoms
+  text::Place place;
+};
+
+struct Finding {
+  std::string id, subsystem, title, ask, lay;
+  std::vector<std::string> words;    // further words people use for it
+  std::vector<State> states;         // in order of dominance: the normal one first, the strongest last
+  std::vector<std::size_t> bands;    // of a reading: indices into `states`, ascending with the reading; empty for a symptom
+  std::optional<Unit> unit;          // of a reading
+  bool complaint = false;            // something an owner calls about
+  std::optional<Expression> applies;
+  text::Place place;
+  bool is_reading() const { return !bands.empty(); }
+};
+
+enum class Who { owner, technician, specialist };
+
+struct Check {
+  std::string id, subsystem, title, where;
+  double minutes = 0;
+  Who who = Who::technician;
+  std::vector<Ref<Precaution>> precautions;
+  std::vector<std::string> tools, steps;
+  std::vector<Ref<Finding>> observes;
+  std::vector<Ref<Source>> sources;
+  std::optional<Expression> applies;
+  text::Place place;
+};
+
+struct Proof {
+  Ref<Check> check;
+  std::string words;  // what must be seen
+};
+
+struct Remedy {
+  std::string id, subsystem, title;
+  double minutes = 0;
+  Who who = Who::technician;
+  std::vector<Ref<Precaution>> precautions;
+  std::vector<std::string> parts, steps;
+  std::vector<Proof> proofs;
+  std::vector<Ref<Source>> sources;
+  std::optional<Expression> applies;
+  text::Place place;
+};
+
+// "This cause alone leaves the finding in this state with this chance, when the installation is so."
+struct Rule {
+  Ref<Finding> finding;
+  std::size_t state = 0;             // index into the finding's states, never 0
+  double chance = 0;
+  std::optional<Expression> when;
+  text::Place place;
+};
+
+struct Adjustment {
+  Expression when;
+  double times = 1;
+};
+
+struct Cause;
+struct Confusion {
+  Ref<Cause> with;
+  std::string words;
+};
+
+struct Cause {
+  std::string id, subsystem, item, title, what, why;
+  double per_thousand = 0;           // call-outs in which this is the fault, of 1,000 on boats where it can exist
+  std::vector<Adjustment> adjustments;
+  std::vector<Rule> rules;
+  std::vector<Confusion> confusions;
+  std::vector<Ref<Remedy>> remedies;
+  std::vector<Ref<Source>> sources;
+  std::optional<Expression> applies;
+  text::Place place;
+};
+
+enum class FactType { number, choice, text };
+
+struct Choice {
+  std::string id, words;
+};
+
+// One attribute of the installation record.
+struct Fact {
+  std::string element, name;         // path element/@name
+  FactType type = FactType::text;
+  std::string ask;                   // may be empty: never asked
+  std::string assume;                // value taken when nobody states it
+  std::string unit;                  // as written, for people
+  std::vector<Choice> choices;       // of a choice; or the numbers allowed
+  std::optional<double> least, most; // of a number
+  bool intake = false;               // asked at the start of a call-out
+  text::Place place;
+  std::string path() const { return element + "/@" + name; }
+};
+
+struct RecordElement {
+  std::string name;
+  bool repeats = false;
+  text::Place place;
+};
+
+// A number derived from the record, `$name` in expressions. In order: each uses only earlier ones.
+struct Quantity {
+  std::string name, unit;
+  Expression value;
+};
+
+// The cause that stands for all that is not in the book, and how often faults come together.
+struct Unlisted {
+  double per_thousand = 30;
+  double chance = 0.3;               // that it pushes a finding out of its normal state, spread evenly over the others
+  double together = 0.12;            // chance that a second fault is present in a call-out; see docs/mathematics.md § priors
+  text::Place place;
+};
+
+struct KnowledgeBase {
+  std::vector<Source> sources;
+  std::vector<Precaution> precautions;
+  std::vector<Finding> findings;
+  std::vector<Check> checks;
+  std::vector<Remedy> remedies;
+  std::vector<Cause> causes;
+  std::vector<RecordElement> elements;
+  std::vector<Fact> facts;
+  std::vector<Quantity> quantities;
+  Unlisted unlisted;
+
+  const Source& operator[](Ref<Source> r) const { return sources[r.index]; }
+  const Precaution& operator[](Ref<Precaution> r) const { return precautions[r.index]; }
+  const Finding& operator[](Ref<Finding> r) const { return findings[r.index]; }
+  const Check& operator[](Ref<Check> r) const { return checks[r.index]; }
+  const Remedy& operator[](Ref<Remedy> r) const { return remedies[r.index]; }
+  const Cause& operator[](Ref<Cause> r) const { return causes[r.index]; }
+};
+
+// The item of that id, when there is one.
+template <class T>
+std::optional<Ref<T>> find_id(const std::vector<T>& items, std::string_view id) {
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    if (items[i].id == id) return Ref<T>{i};
+  }
+  return std::nullopt;
+}
+
+template <class T>
+std::vector<std::string> ids_of(const std::vector<T>& items) {
+  std::vector<std::string> ids;
+  for (const auto& item : items) ids.push_back(item.id);
+  return ids;
+}
+
+// Index of the state of that id in its finding, when there is one.
+std::optional<std::size_t> find_state(const Finding& finding, std::string_view id);
+
+std::optional<std::size_t> find_fact(const KnowledgeBase& kb, std::string_view element, std::string_view name);
+
+std::string_view to_string(Who who);
+
+}  // namespace leadline::knowledge

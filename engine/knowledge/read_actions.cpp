@@ -1,0 +1,63 @@
+// Checks and remedies: what a person does.
+#include "engine/knowledge/read_context.h"
+
+namespace leadline::knowledge {
+
+namespace {
+
+using markup::Element;
+
+constexpr double longest_minutes = 10'000;
+
+Who read_who(const Element& element) {
+  const auto word = element.one_of("who", {"owner", "technician", "specialist"});
+  return word == "owner" ? Who::owner : word == "specialist" ? Who::specialist : Who::technician;
+}
+
+// What checks and remedies have in common.
+template <class Action>
+void read_action(ReadContext& context, Action& action, const Pending& pending) {
+  const auto& element = pending.element;
+  action.subsystem = pending.subsystem;
+  action.title = element.child_text("title", true);
+  action.minutes = element.number("minutes", 0, longest_minutes);
+  action.who = read_who(element);
+  action.precautions = read_references(context.base.precautions, element, "precaution", "ref", "precaution");
+  action.steps = read_texts(element, "step");
+  action.sources = read_references(context.base.sources, element, "source", "ref", "source");
+  action.applies = read_expression(context, element, "applies", Wanted::condition);
+  if (action.steps.empty()) element.report(element.place(), "'" + action.id + "' has no <step>", "say what to do");
+}
+
+void read_check(ReadContext& context, Check& check, const Pending& pending) {
+  const auto& element = pending.element;
+  element.allow_only({"id", "minutes", "who", "place", "applies"}, {"title", "precaution", "tool", "step", "observes", "source"});
+  read_action(context, check, pending);
+  check.where = element.required("place");
+  check.tools = read_texts(element, "tool");
+  check.observes = read_references(context.base.findings, element, "observes", "finding", "finding");
+  if (element.children("observes").empty()) element.report(element.place(), "'" + check.id + "' observes nothing", "add <observes finding=\"…\"/>");
+}
+
+void read_remedy(ReadContext& context, Remedy& remedy, const Pending& pending) {
+  const auto& element = pending.element;
+  element.allow_only({"id", "minutes", "who", "applies"}, {"title", "precaution", "part", "step", "proof", "source"});
+  read_action(context, remedy, pending);
+  remedy.parts = read_texts(element, "part");
+  for (const auto& proof : element.children("proof")) {
+    proof.allow_only({"check"}, {});
+    const auto check = read_reference(context.base.checks, proof, "check", "check");
+    if (check) remedy.proofs.push_back({*check, proof.text()});
+  }
+  if (element.children("proof").empty()) element.report(element.place(), "'" + remedy.id + "' has no <proof>", "say which check proves it");
+}
+
+}  // namespace
+
+void read_actions(ReadContext& context) {
+  auto& base = context.base;
+  for (std::size_t i = 0; i < base.checks.size(); ++i) read_check(context, base.checks[i], context.pending["check"][i]);
+  for (std::size_t i = 0; i < base.remedies.size(); ++i) read_remedy(context, base.remedies[i], context.pending["remedy"][i]);
+}
+
+}  // namespace leadline::knowledge

@@ -1,0 +1,22 @@
+#!/usr/bin/env bash
+# Installs what is missing, builds, runs every test plain and again under AddressSanitizer and UBSan.
+# Ends on the runner's own count. LEADLINE_QUICK=1 leaves the sanitised run out.
+set -euo pipefail
+cd "$(dirname "$0")/.."
+source cli/setup.sh
+
+need g++ cmake make pkg-config libpugixml-dev libspdlog-dev libboost-program-options-dev nlohmann-json3-dev libstemmer-dev \
+     libgtest-dev libbenchmark-dev libxml2-utils clang locales nodejs
+
+flavour() {  # flavour NAME CMAKE-OPTIONS…: configure, build, test
+  local build="build/$1"; shift
+  echo "== $build"
+  quietly cmake -S . -B "$build" -DLEADLINE_WERROR=ON -DLEADLINE_TESTS=ON "$@"
+  quietly cmake --build "$build" -j "$(nproc)"
+  ctest --test-dir "$build" --output-on-failure -j "$(nproc)"
+}
+
+if [ -z "${LEADLINE_QUICK:-}" ]; then
+  ASAN_OPTIONS=detect_leaks=1 flavour sanitised -DCMAKE_BUILD_TYPE=RelWithDebInfo -DLEADLINE_SANITIZE=address,undefined
+fi
+flavour release -DCMAKE_BUILD_TYPE=Release -DLEADLINE_BENCH=ON
