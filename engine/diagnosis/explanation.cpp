@@ -32,14 +32,13 @@ std::vector<std::size_t> candidates_for(const std::vector<double>& belief, doubl
   return candidates;
 }
 
-void list_explanations(Diagnosis& result, const Search& search, double total, const ExplainOptions& options) {
+void list_explanations(Diagnosis& result, const Search& search, double total) {
   for (const auto& found : search.sets) {
     auto causes = found.causes;
     std::sort(causes.begin(), causes.end());
     result.explanations.push_back({std::move(causes), found.weight / total});
   }
   order(result.explanations);
-  if (result.explanations.size() > options.most_explanations) result.explanations.resize(options.most_explanations);
 }
 
 double listed_mass(const Diagnosis& result) {
@@ -55,26 +54,33 @@ Diagnosis prepared(const Model& model) {
   return result;
 }
 
+// All causes, those with the best odds first.
+std::vector<std::size_t> by_odds(const Odds& odds) {
+  std::vector<std::size_t> all(odds.later.size());
+  std::iota(all.begin(), all.end(), std::size_t{0});
+  std::stable_sort(all.begin(), all.end(), [&](auto a, auto b) { return odds.first[a] > odds.first[b]; });
+  return all;
+}
+
 // Some findings did not fit the table: the sets that matter are searched under an upper bound, beliefs come from them.
 Diagnosis bounded(const Model& model, const Evidence& evidence, const Reach& reach, const ExplainOptions& options) {
   Diagnosis result = prepared(model);
   result.exact = false;
-  std::vector<std::size_t> all(model.causes.size());
-  std::iota(all.begin(), all.end(), std::size_t{0});
-  std::stable_sort(all.begin(), all.end(), [&](auto a, auto b) { return reach.log_odds[a] > reach.log_odds[b]; });
-  double best = 0;
-  for (const auto& single : heavy_sets(model, evidence, reach, all, 0, 1).sets) best = std::max(best, single.weight);
-  auto search = heavy_sets(model, evidence, reach, all, best * options.least_probability);
+  const auto odds = odds_of(reach.odds, model.something_is_wrong);
+  const auto all = by_odds(odds);
+  const auto heaviest_single = heaviest_sets(model, evidence, reach, odds, all, {0, 1, 1});
+  const double best = heaviest_single.sets.empty() ? 0 : heaviest_single.sets.front().weight;
+  const auto search = heaviest_sets(model, evidence, reach, odds, all, {best * options.least_probability, options.most_explanations});
   double total = 0;
   for (const auto& found : search.sets) total += found.weight;
+  result.unlisted_mass = 1;
   if (!(total > 0)) return result;
   for (const auto& found : search.sets) {
     for (const auto cause : found.causes) result.belief[cause] += found.weight / total;
   }
-  result.log_evidence = log_evidence_of(model, reach, total);
-  list_explanations(result, search, total, options);
-  const double cut = 1 - std::min(1.0, listed_mass(result));
-  result.unlisted_mass = std::min(1.0, cut + search.passed_over / (total + search.passed_over));
+  result.log_evidence = log_evidence_of(model, reach, odds, total);
+  list_explanations(result, search, total);
+  result.unlisted_mass = search.passed_over / (total + search.passed_over);
   return result;
 }
 
@@ -101,8 +107,9 @@ Diagnosis beliefs(const Model& model, const Evidence& evidence, const ExplainOpt
   const auto reach = reach_of(model, evidence, options.most_table_states);
   if (!reach.sides.empty()) return bounded(model, evidence, reach, options);
   Diagnosis result = prepared(model);
-  const double total = total_and_beliefs(model, reach, result.belief);
-  if (total > 0) result.log_evidence = log_evidence_of(model, reach, total);
+  const auto odds = odds_of(reach.odds, model.something_is_wrong);
+  const double total = total_and_beliefs(model, reach, odds, result.belief);
+  if (total > 0) result.log_evidence = log_evidence_of(model, reach, odds, total);
   return result;
 }
 
@@ -111,12 +118,13 @@ Diagnosis diagnose(const Model& model, const Evidence& evidence, const ExplainOp
   const auto reach = reach_of(model, evidence, options.most_table_states);
   if (!reach.sides.empty()) return bounded(model, evidence, reach, options);
   Diagnosis result = prepared(model);
-  const double total = total_and_beliefs(model, reach, result.belief);
+  const auto odds = odds_of(reach.odds, model.something_is_wrong);
+  const double total = total_and_beliefs(model, reach, odds, result.belief);
   result.unlisted_mass = 1;
   if (!(total > 0)) return result;
-  result.log_evidence = log_evidence_of(model, reach, total);
+  result.log_evidence = log_evidence_of(model, reach, odds, total);
   const auto candidates = candidates_for(result.belief, options.least_probability);
-  list_explanations(result, heavy_sets(model, evidence, reach, candidates, total * options.least_probability), total, options);
+  list_explanations(result, heaviest_sets(model, evidence, reach, odds, candidates, {total * options.least_probability, options.most_explanations}), total);
   result.unlisted_mass = std::max(0.0, 1 - listed_mass(result));
   return result;
 }

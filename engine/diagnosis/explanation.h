@@ -15,7 +15,7 @@ struct Explanation {
 
 struct ExplainOptions {
   double least_probability = 1e-4;        // explanations below it are left out; their mass together is reported
-  std::size_t most_explanations = 400;    // the list is cut here, the mass of the rest reported
+  std::size_t most_explanations = 200;    // the list is cut here, the mass of the rest reported
   std::size_t most_table_states = 1U << 14;  // above it the exact table gives way to bounds, see Diagnosis::exact
 };
 std::string why_invalid(const ExplainOptions& options);  // empty when all is well

@@ -66,15 +66,31 @@ double prior_of(const Cause& cause, double together, const installation::Evaluat
   return std::min(highest_prior, together * frequency);
 }
 
-// The cause that is not in the book can do anything, nothing of it well.
+// chances[j][s]: how often a cause of this boat, drawn by its prior, shows finding j in state s.
+std::vector<std::vector<double>> typical_chances(const Model& model) {
+  std::vector<std::vector<double>> chances;
+  for (const auto& finding : model.findings) chances.emplace_back(finding.leak_at_most.size(), 0.0);
+  double priors = 0;
+  for (const auto& cause : model.causes) priors += cause.prior;
+  for (const auto& cause : model.causes) {
+    for (const auto& push : cause.pushes) {
+      for (std::size_t s = 1; s < push.at_most.size(); ++s) chances[push.finding][s] += cause.prior / priors * (push.at_most[s] - push.at_most[s - 1]);
+    }
+  }
+  return chances;
+}
+
+// The cause that is not in the book shows each finding as often as the causes in it do on average, but each for itself: so it leads
+// exactly when the findings do not hang together under anything known (docs/mathematics.md § the unlisted cause). A small chance on top
+// keeps every state possible.
 ModelCause unlisted_cause(const KnowledgeBase& base, const BoatModel& boat) {
   ModelCause unlisted;
   unlisted.prior = std::min(highest_prior, base.unlisted.together * base.unlisted.per_thousand / 1000);
+  auto typical = typical_chances(boat.model);
   for (std::size_t j = 0; j < base.findings.size(); ++j) {
     if (!boat.finding_applies[j]) continue;
-    const auto states = base.findings[j].states.size();
-    std::vector<double> chances(states, base.unlisted.chance / static_cast<double>(states - 1));
-    chances[0] = 0;
+    auto& chances = typical[j];
+    for (std::size_t s = 1; s < chances.size(); ++s) chances[s] += base.unlisted.chance / static_cast<double>(chances.size() - 1);
     unlisted.pushes.push_back({j, cumulative(std::move(chances)), {base.unlisted.place}});
   }
   return unlisted;

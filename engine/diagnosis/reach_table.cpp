@@ -53,24 +53,24 @@ void choose_axes(const Evidence& evidence, std::size_t most_states, Reach& reach
   std::sort(reach.sides.begin(), reach.sides.end());
 }
 
-// A cumulative distribution cut into levels, relative to what stays within the last one.
-AxisPush axis_push(std::size_t axis, const std::vector<double>& at_most, const Levels& levels) {
+// A cumulative distribution cut into levels, relative to what stays within the last one: chances, then cumulative chances.
+void append_levels(std::vector<double>& numbers, const std::vector<double>& at_most, const Levels& levels) {
   const double within = at_most[levels.upto.back()];
-  AxisPush push{axis, {}, {}};
+  const double scale = within > 0 ? 1 / within : 0;
   double below = 0;
   for (const auto state : levels.upto) {
-    push.chance.push_back(within > 0 ? (at_most[state] - below) / within : 0);
-    push.at_most.push_back(within > 0 ? at_most[state] / within : 0);
+    numbers.push_back((at_most[state] - below) * scale);
     below = at_most[state];
   }
-  return push;
+  for (const auto state : levels.upto) numbers.push_back(at_most[state] * scale);
 }
 
 void fill_tables(const Model& model, const Evidence& evidence, Reach& reach) {
   reach.start.assign(reach.states, 1.0);
   reach.finish.assign(reach.states, 1.0);
   for (const auto& axis : reach.axes) {
-    const auto leak = axis_push(0, model.findings[evidence[axis.observation].finding].leak_at_most, axis.levels).chance;
+    std::vector<double> leak;
+    append_levels(leak, model.findings[evidence[axis.observation].finding].leak_at_most, axis.levels);
     const auto count = axis.levels.upto.size();
     for (std::size_t state = 0; state < reach.states; ++state) {
       const auto level = state / axis.stride % count;
@@ -80,8 +80,8 @@ void fill_tables(const Model& model, const Evidence& evidence, Reach& reach) {
   }
 }
 
-// Absorbs what factorises: "the finding stays within its last possible level" multiplies each cause's odds.
-void absorb(const Model& model, const Evidence& evidence, const Placement& placement, Reach& reach) {
+// By finding: the observation that axes or odds take up; none for unseen findings and sides.
+std::vector<std::size_t> observations_by_finding(const Model& model, const Evidence& evidence, const Placement& placement, Reach& reach) {
   std::vector<std::size_t> observation_of(model.findings.size(), none);
   for (std::size_t o = 0; o < evidence.size(); ++o) {
     if (std::binary_search(reach.sides.begin(), reach.sides.end(), o)) continue;
@@ -90,18 +90,30 @@ void absorb(const Model& model, const Evidence& evidence, const Placement& place
     reach.log_constant += std::log(*std::max_element(likelihood.begin(), likelihood.end()));
     reach.log_constant += std::log(model.findings[evidence[o].finding].leak_at_most[placement.levels[o].upto.back()]);
   }
-  for (std::size_t i = 0; i < model.causes.size(); ++i) {
-    const auto& cause = model.causes[i];
-    reach.log_odds[i] = std::log(cause.prior) - std::log1p(-cause.prior);
+  return observation_of;
+}
+
+// Absorbs what factorises: "the finding stays within its last possible level" multiplies each cause's odds. The rest are its pushes.
+void absorb(const Model& model, const Evidence& evidence, const Placement& placement, Reach& reach) {
+  const auto observation_of = observations_by_finding(model, evidence, placement, reach);
+  reach.odds.reserve(model.causes.size());
+  reach.first_push.reserve(model.causes.size() + 1);
+  for (const auto& cause : model.causes) {
+    reach.first_push.push_back(reach.pushes.size());
+    FarNumber odds{cause.prior / (1 - cause.prior), 0};
     for (const auto& push : cause.pushes) {
       const auto o = observation_of[push.finding];
       if (o == none) continue;
       const auto& levels = placement.levels[o];
       const double within = push.at_most[levels.upto.back()];
-      if (within < 1) reach.log_odds[i] += std::log(within);
-      if (placement.axis_of[o] != none) reach.pushes[i].push_back(axis_push(placement.axis_of[o], push.at_most, levels));
+      if (within != 1) odds *= within;
+      if (placement.axis_of[o] == none) continue;
+      reach.pushes.push_back({placement.axis_of[o], reach.numbers.size(), levels.upto.size()});
+      append_levels(reach.numbers, push.at_most, levels);
     }
+    reach.odds.push_back(odds);
   }
+  reach.first_push.push_back(reach.pushes.size());
 }
 
 }  // namespace
@@ -120,8 +132,6 @@ Reach reach_of(const Model& model, const Evidence& evidence, std::size_t most_st
   Reach reach;
   Placement placement;
   choose_axes(evidence, most_states, reach, placement);
-  reach.log_odds.resize(model.causes.size());
-  reach.pushes.resize(model.causes.size());
   absorb(model, evidence, placement, reach);
   fill_tables(model, evidence, reach);
   return reach;
@@ -130,8 +140,8 @@ Reach reach_of(const Model& model, const Evidence& evidence, std::size_t most_st
 namespace {
 
 // The usual case, written apart so that the compiler can run it in vectors: normal and abnormal.
-void push_two_levels(const AxisPush& push, std::size_t stride, std::vector<double>& weights) {
-  const double stays = push.chance[0], lifts = push.chance[1];
+void push_two_levels(std::span<const double> chance, std::size_t stride, std::span<double> weights) {
+  const double stays = chance[0], lifts = chance[1];
   for (std::size_t block = 0; block < weights.size(); block += 2 * stride) {
     double* low = weights.data() + block;
     double* high = low + stride;
@@ -142,8 +152,8 @@ void push_two_levels(const AxisPush& push, std::size_t stride, std::vector<doubl
   }
 }
 
-void pull_two_levels(const AxisPush& push, std::size_t stride, std::vector<double>& weights) {
-  const double stays = push.chance[0], lifts = push.chance[1];
+void pull_two_levels(std::span<const double> chance, std::size_t stride, std::span<double> weights) {
+  const double stays = chance[0], lifts = chance[1];
   for (std::size_t block = 0; block < weights.size(); block += 2 * stride) {
     double* low = weights.data() + block;
     const double* high = low + stride;
@@ -151,56 +161,74 @@ void pull_two_levels(const AxisPush& push, std::size_t stride, std::vector<doubl
   }
 }
 
-void push_levels(const AxisPush& push, std::size_t stride, std::vector<double>& weights) {
-  const auto count = push.chance.size();
+void push_levels(std::span<const double> numbers, std::size_t stride, std::span<double> weights) {
+  const auto count = numbers.size() / 2;
   for (std::size_t block = 0; block < weights.size(); block += stride * count) {
     for (std::size_t at = block; at < block + stride; ++at) {
       double weaker = 0;  // weight at weaker levels, which the push may lift to this one
       for (std::size_t level = 0; level < count; ++level) {
         auto& weight = weights[at + level * stride];
         const double before = weight;
-        weight = push.at_most[level] * before + push.chance[level] * weaker;
+        weight = numbers[count + level] * before + numbers[level] * weaker;
         weaker += before;
       }
     }
   }
 }
 
-void pull_levels(const AxisPush& push, std::size_t stride, std::vector<double>& weights) {
-  const auto count = push.chance.size();
+void pull_levels(std::span<const double> numbers, std::size_t stride, std::span<double> weights) {
+  const auto count = numbers.size() / 2;
   for (std::size_t block = 0; block < weights.size(); block += stride * count) {
     for (std::size_t at = block; at < block + stride; ++at) {
       double lifted = 0;  // worth of being lifted above this level
       for (std::size_t level = count; level-- > 0;) {
         auto& weight = weights[at + level * stride];
         const double before = weight;
-        weight = push.at_most[level] * before + lifted;
-        lifted += push.chance[level] * before;
+        weight = numbers[count + level] * before + lifted;
+        lifted += numbers[level] * before;
       }
     }
   }
 }
 
+std::span<const double> numbers_of(const Reach& reach, const AxisPush& push) {
+  return std::span(reach.numbers).subspan(push.numbers, 2 * push.levels);
+}
+
 }  // namespace
 
-void push_forward(const Reach& reach, const std::vector<AxisPush>& pushes, std::vector<double>& weights) {
-  for (const auto& push : pushes) {
-    const auto stride = reach.axes[push.axis].stride;
-    if (push.chance.size() == 2) push_two_levels(push, stride, weights);
-    else push_levels(push, stride, weights);
+void push_forward(const Reach& reach, std::size_t cause, std::span<double> weights) {
+  for (const auto& push : reach.pushes_of(cause)) {
+    const auto move = push.levels == 2 ? push_two_levels : push_levels;
+    move(numbers_of(reach, push), reach.axes[push.axis].stride, weights);
   }
 }
 
-void push_backward(const Reach& reach, const std::vector<AxisPush>& pushes, std::vector<double>& weights) {
-  for (const auto& push : pushes) {
-    const auto stride = reach.axes[push.axis].stride;
-    if (push.chance.size() == 2) pull_two_levels(push, stride, weights);
-    else pull_levels(push, stride, weights);
+void push_backward(const Reach& reach, std::size_t cause, std::span<double> weights) {
+  for (const auto& push : reach.pushes_of(cause)) {
+    const auto move = push.levels == 2 ? pull_two_levels : pull_levels;
+    move(numbers_of(reach, push), reach.axes[push.axis].stride, weights);
   }
 }
 
-double dot(const std::vector<double>& a, const std::vector<double>& b) {
-  return std::inner_product(a.begin(), a.end(), b.begin(), 0.0);
+std::vector<double> tables_after(const Reach& reach, const std::vector<std::size_t>& causes, const Odds& odds) {
+  const auto n = reach.states;
+  std::vector<double> after((causes.size() + 1) * n);
+  std::copy(reach.finish.begin(), reach.finish.end(), after.end() - static_cast<std::ptrdiff_t>(n));
+  for (std::size_t k = causes.size(); k-- > 0;) {
+    const std::span now(after.data() + k * n, n);
+    const double* without = after.data() + (k + 1) * n;
+    std::copy(without, without + n, now.begin());
+    push_backward(reach, causes[k], now);
+    for (std::size_t at = 0; at < n; ++at) now[at] = without[at] + odds.later[causes[k]] * now[at];
+  }
+  return after;
+}
+
+double dot(std::span<const double> a, std::span<const double> b) {
+  double sum = 0;
+  for (std::size_t at = 0; at < a.size(); ++at) sum += a[at] * b[at];
+  return sum;
 }
 
 }  // namespace leadline::diagnosis

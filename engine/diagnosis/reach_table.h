@@ -7,9 +7,11 @@
 // and only positive terms are ever added (the inclusion-exclusion of Quickscore loses all digits near ten abnormal findings:
 // shared reference inference.md § 23). Cost: causes * links * product of levels. Tested by tests/diagnosis/explanation_test.cpp.
 #include <cstddef>
+#include <span>
 #include <vector>
 
 #include "engine/diagnosis/explanation.h"
+#include "engine/diagnosis/odds.h"
 
 namespace leadline::diagnosis {
 
@@ -20,11 +22,13 @@ struct Levels {
 };
 Levels levels_of(const std::vector<double>& likelihood);
 
-// How one cause moves weight along one axis, given that it stays within the last level:
-// chance[l] = P(its push lands in level l), at_most[l] = P(in level l or a weaker one).
+// How one cause moves weight along one axis, given that it stays within the last level: for each level the chance that its push lands
+// there, and then the chance that it lands there or at a weaker one. The numbers stand in Reach::numbers, so that a model of thousands
+// of links costs no thousands of allocations.
 struct AxisPush {
   std::size_t axis;
-  std::vector<double> chance, at_most;
+  std::size_t numbers;  // offset of `levels` chances, followed by `levels` cumulative ones
+  std::size_t levels;
 };
 
 struct Axis {
@@ -39,17 +43,29 @@ struct Reach {
   std::size_t states = 1;
   std::vector<double> start;                    // the leak's distribution over the table
   std::vector<double> finish;                   // product of the axes' likelihoods, by state
-  std::vector<double> log_odds;                 // by cause, with absorbed findings
-  std::vector<std::vector<AxisPush>> pushes;    // by cause
+  std::vector<FarNumber> odds;                  // by cause, with absorbed findings
+  std::vector<AxisPush> pushes;                 // of all causes, one after the other
+  std::vector<std::size_t> first_push;          // by cause: where its pushes begin; one more entry than causes
+  std::vector<double> numbers;
   std::vector<std::size_t> sides;               // observations left to be judged set by set
   double log_constant = 0;                      // absorbed leaks and likelihood scales
+
+  std::span<const AxisPush> pushes_of(std::size_t cause) const {
+    return std::span(pushes).subspan(first_push[cause], first_push[cause + 1] - first_push[cause]);
+  }
 };
 Reach reach_of(const Model& model, const Evidence& evidence, std::size_t most_states);
 
-// weights <- weights pushed by the present cause (forward: weight moves up; backward: the transpose).
-void push_forward(const Reach& reach, const std::vector<AxisPush>& pushes, std::vector<double>& weights);
-void push_backward(const Reach& reach, const std::vector<AxisPush>& pushes, std::vector<double>& weights);
+// A row of one number for each state of the table.
+using Table = std::vector<double>;
 
-double dot(const std::vector<double>& a, const std::vector<double>& b);
+// weights <- weights pushed by the present cause (forward: weight moves up; backward: the transpose).
+void push_forward(const Reach& reach, std::size_t cause, std::span<double> weights);
+void push_backward(const Reach& reach, std::size_t cause, std::span<double> weights);
+
+// after[k * states + state]: what all sets of the causes from the k-th on make of a table that has reached this state. k = 0 … causes.size().
+std::vector<double> tables_after(const Reach& reach, const std::vector<std::size_t>& causes, const Odds& odds);
+
+double dot(std::span<const double> a, std::span<const double> b);
 
 }  // namespace leadline::diagnosis

@@ -1,65 +1,115 @@
 #include "engine/diagnosis/search.h"
 
 #include <algorithm>
-#include <cmath>
+#include <queue>
 
 namespace leadline::diagnosis {
 
 namespace {
-
-using Table = std::vector<double>;
 
 // A side's likelihood never rises when a cause is added if it falls from state to state; then its value now bounds all that follows.
 bool falls(const std::vector<double>& likelihood) {
   return std::is_sorted(likelihood.rbegin(), likelihood.rend());
 }
 
-constexpr std::size_t most_steps = 2'000'000;  // of the search: keeps an answer within a second whatever the evidence
+// States of tables that one search may compute: keeps an answer within a few hundredths of a second whatever the evidence. When it runs
+// out, the heaviest sets are already there: the search goes best first.
+constexpr std::size_t most_table_work = 30'000'000;
+
+bool lighter(const FoundSet& a, const FoundSet& b) { return a.weight > b.weight; }  // a heap with the lightest on top
+
+// best[k * states + state]: the most that any one set of the candidates from the k-th on can make of this state.
+std::vector<double> best_after(const Reach& reach, const std::vector<std::size_t>& candidates, const Odds& odds) {
+  const auto n = reach.states;
+  std::vector<double> best((candidates.size() + 1) * n);
+  std::copy(reach.finish.begin(), reach.finish.end(), best.end() - static_cast<std::ptrdiff_t>(n));
+  for (std::size_t k = candidates.size(); k-- > 0;) {
+    const std::span now(best.data() + k * n, n);
+    const double* without = best.data() + (k + 1) * n;
+    std::copy(without, without + n, now.begin());
+    push_backward(reach, candidates[k], now);
+    for (std::size_t at = 0; at < n; ++at) now[at] = std::max(without[at], odds.later[candidates[k]] * now[at]);
+  }
+  return best;
+}
+
+// A set, and how good it and all sets that add later candidates to it can be.
+struct Branch {
+  std::vector<std::size_t> set;
+  std::size_t next = 0;     // the first candidate that may still be added
+  double bound = 0;         // no set of the branch weighs more
+  double mass = 0;          // upper bound on the weight of all of them; kept only when there are sides
+  friend bool operator<(const Branch& a, const Branch& b) { return a.bound != b.bound ? a.bound < b.bound : a.set > b.set; }
+};
 
 class Searcher {
  public:
-  Searcher(const Model& model, const Evidence& evidence, const Reach& reach, const std::vector<std::size_t>& candidates, double least, std::size_t most_causes)
-      : model_(model), evidence_(evidence), reach_(reach), candidates_(candidates), least_(least), most_causes_(most_causes),
-        odds_(odds_of(reach.log_odds, model.something_is_wrong)), after_(candidates.size() + 1) {
-    after_.back() = reach.finish;
-    for (std::size_t k = candidates.size(); k-- > 0;) {
-      after_[k] = after_[k + 1];
-      push_backward(reach, reach.pushes[candidates[k]], after_[k]);
-      for (std::size_t at = 0; at < reach.states; ++at) after_[k][at] = after_[k + 1][at] + odds_.later[candidates[k]] * after_[k][at];
-    }
+  Searcher(const Model& model, const Evidence& evidence, const Reach& reach, const Odds& odds, const std::vector<std::size_t>& candidates,
+           const SearchOptions& options)
+      : model_(model), evidence_(evidence), reach_(reach), odds_(odds), candidates_(candidates), options_(options), least_(options.least),
+        best_(best_after(reach, candidates, odds)) {
+    if (!reach.sides.empty()) mass_ = tables_after(reach, candidates, odds);
   }
 
   Search run() {
     if (!model_.something_is_wrong) keep({}, dot(reach_.start, reach_.finish) * sides_now({}));
-    if (std::isfinite(odds_.shift)) extend({}, reach_.start, 0);
+    expand({{}, 0, 0, 0});
+    while (!queue_.empty() && queue_.top().bound >= least_ && work_ < most_table_work) {
+      const Branch branch = queue_.top();
+      queue_.pop();
+      expand(branch);
+    }
+    for (; !queue_.empty(); queue_.pop()) found_.passed_over += queue_.top().mass;
     return std::move(found_);
   }
 
  private:
+  std::span<const double> row(const std::vector<double>& rows, std::size_t k) const { return {rows.data() + k * reach_.states, reach_.states}; }
+
   void keep(const std::vector<std::size_t>& set, double weight) {
-    if (weight >= least_) found_.sets.push_back({set, weight});
-    else found_.passed_over += weight;
+    if (weight < least_ || !(weight > 0)) {
+      found_.passed_over += weight;
+      return;
+    }
+    found_.sets.push_back({set, weight});
+    std::push_heap(found_.sets.begin(), found_.sets.end(), lighter);
+    if (found_.sets.size() <= options_.most_sets) return;
+    std::pop_heap(found_.sets.begin(), found_.sets.end(), lighter);
+    found_.passed_over += found_.sets.back().weight;
+    found_.sets.pop_back();
+    least_ = std::max(least_, found_.sets.front().weight);
   }
 
-  // All sets that add candidates from `from` on to `set`, whose table is `table`.
-  void extend(const std::vector<std::size_t>& set, const Table& table, std::size_t from) {
-    for (std::size_t k = from; k < candidates_.size(); ++k) {
-      const auto cause = candidates_[k];
-      const double odds = set.empty() && model_.something_is_wrong ? odds_.first[cause] : odds_.later[cause];
-      if (!(odds > 0)) continue;
+  // table <- table with one more cause. The first cause of a set is scaled apart, see Odds.
+  void add(Table& table, std::size_t cause, bool first) {
+    const double odds = first && model_.something_is_wrong ? odds_.first[cause] : odds_.later[cause];
+    for (auto& weight : table) weight *= odds;
+    push_forward(reach_, cause, table);
+    work_ += table.size() * (1 + reach_.pushes_of(cause).size());
+  }
+
+  // Keeps the sets that add one candidate to the branch, and queues those that may lead further. Tables are made anew: keeping one
+  // for each branch in the queue would cost more memory than a few pushes cost time.
+  void expand(const Branch& branch) {
+    Table table = reach_.start;
+    for (std::size_t c = 0; c < branch.set.size(); ++c) add(table, branch.set[c], c == 0);
+    for (std::size_t k = branch.next; k < candidates_.size(); ++k) {
       Table with = table;
-      for (auto& weight : with) weight *= odds;
-      push_forward(reach_, reach_.pushes[cause], with);
-      auto larger = set;
-      larger.push_back(cause);
-      const double bound = dot(with, after_[k + 1]) * sides_bound(larger);
-      if (bound < least_ || ++steps_ > most_steps) {
-        found_.passed_over += bound;
-        continue;
-      }
-      keep(larger, dot(with, reach_.finish) * sides_now(larger));
-      if (larger.size() < most_causes_) extend(larger, with, k + 1);
+      add(with, candidates_[k], branch.set.empty());
+      Branch larger{branch.set, k + 1, 0, 0};
+      larger.set.push_back(candidates_[k]);
+      consider(std::move(larger), with);
     }
+  }
+
+  void consider(Branch branch, const Table& table) {
+    const double side = sides_bound(branch.set);
+    const double plain = dot(table, reach_.finish);
+    keep(branch.set, plain * sides_now(branch.set));
+    branch.bound = dot(table, row(best_, branch.next)) * side;
+    if (!mass_.empty()) branch.mass = std::max(0.0, dot(table, row(mass_, branch.next)) - plain) * side;
+    if (branch.bound >= least_ && branch.bound > 0 && branch.set.size() < options_.most_causes) queue_.push(std::move(branch));
+    else found_.passed_over += branch.mass;
   }
 
   double sides_now(const std::vector<std::size_t>& set) const {
@@ -80,20 +130,21 @@ class Searcher {
   const Model& model_;
   const Evidence& evidence_;
   const Reach& reach_;
+  const Odds& odds_;
   const std::vector<std::size_t>& candidates_;
-  double least_;
-  std::size_t most_causes_;
-  Odds odds_;
-  std::vector<Table> after_;   // after_[k]: all sets of the candidates from k on
+  SearchOptions options_;
+  double least_;               // rises when the list is full
+  std::vector<double> best_, mass_;
   Search found_;
-  std::size_t steps_ = 0;
+  std::priority_queue<Branch> queue_;
+  std::size_t work_ = 0;
 };
 
 }  // namespace
 
-Search heavy_sets(const Model& model, const Evidence& evidence, const Reach& reach, const std::vector<std::size_t>& candidates, double least,
-                  std::size_t most_causes) {
-  return Searcher(model, evidence, reach, candidates, least, most_causes).run();
+Search heaviest_sets(const Model& model, const Evidence& evidence, const Reach& reach, const Odds& odds, const std::vector<std::size_t>& candidates,
+                     const SearchOptions& options) {
+  return Searcher(model, evidence, reach, odds, candidates, options).run();
 }
 
 }  // namespace leadline::diagnosis

@@ -154,7 +154,7 @@ struct Quantity {
 // The cause that stands for all that is not in the book, and how often faults come together.
 struct Unlisted {
   double per_thousand = 30;
-  double chance = 0.3;               // that it pushes a finding out of its normal state, spread evenly over the others
+  double chance = 0.02;              // that it shows a finding abnormal beyond what known causes do on average
   double together = 0.12;            // chance that a second fault is present in a call-out; see docs/mathematics.md § priors
   text::Place place;
 };

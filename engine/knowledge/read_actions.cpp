@@ -45,7 +45,7 @@ void read_remedy(ReadContext& context, Remedy& remedy, const Pending& pending) {
   read_action(context, remedy, pending);
   remedy.parts = read_texts(element, "part");
   for (const auto& proof : element.children("proof")) {
-    proof.allow_only({"check"}, {});
+    proof.allow_text({"check"});
     const auto check = read_reference(context.base.checks, proof, "check", "check");
     if (check) remedy.proofs.push_back({*check, proof.text()});
   }

@@ -59,7 +59,7 @@ void check_rules(const Cause& cause, const KnowledgeBase& base, const Element& e
 
 void read_confusions(ReadContext& context, Cause& cause, const Element& element) {
   for (const auto& child : element.children("confused-with")) {
-    child.allow_only({"ref"}, {});
+    child.allow_text({"ref"});
     const auto with = read_reference(context.base.causes, child, "ref", "cause");
     if (with) cause.confusions.push_back({*with, child.text()});
   }

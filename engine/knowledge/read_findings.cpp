@@ -23,8 +23,8 @@ double read_leak(const Element& element) {
 }
 
 State read_state(ReadContext& context, const Element& element, bool band) {
-  if (band) element.allow_only({"id", "below", "leak"}, {});
-  else element.allow_only({"id", "leak"}, {});
+  if (band) element.allow_text({"id", "below", "leak"});
+  else element.allow_text({"id", "leak"});
   State state;
   state.id = element.required("id");
   state.words = element.text();

@@ -36,7 +36,7 @@ std::vector<Choice> read_choices(const Element& element, FactType type, const st
     }
   }
   for (const auto& child : element.children("choice")) {
-    child.allow_only({"id"}, {});
+    child.allow_text({"id"});
     choices.push_back({child.required("id"), child.text()});
     const auto same = std::count_if(choices.begin(), choices.end(), [&](const auto& c) { return c.id == choices.back().id; });
     if (same > 1) child.report(child.place("id"), "the choice '" + choices.back().id + "' is given twice");

@@ -83,19 +83,26 @@ std::vector<Element> Element::children(const char* child) const {
   return found;
 }
 
-void Element::allow_only(std::initializer_list<const char*> attributes, std::initializer_list<const char*> children) const {
-  const std::vector<std::string> known_attributes(attributes.begin(), attributes.end());
-  const std::vector<std::string> known_children(children.begin(), children.end());
-  const auto knows = [](const auto& known, const std::string& word) { return std::find(known.begin(), known.end(), word) != known.end(); };
+void Element::report_unknown_attributes(std::initializer_list<const char*> known) const {
+  const std::vector<std::string> words(known.begin(), known.end());
   for (const auto attribute : node_.attributes()) {
     const std::string word = attribute.name();
-    if (knows(known_attributes, word)) continue;
-    report(place(word.c_str()), "'" + name() + "' has no attribute '" + word + "'", text::suggestion(word, known_attributes));
+    if (std::find(words.begin(), words.end(), word) != words.end()) continue;
+    report(place(word.c_str()), "'" + name() + "' has no attribute '" + word + "'", text::suggestion(word, words));
   }
+}
+
+void Element::allow_text(std::initializer_list<const char*> attributes) const {
+  report_unknown_attributes(attributes);
+}
+
+void Element::allow_only(std::initializer_list<const char*> attributes, std::initializer_list<const char*> children) const {
+  report_unknown_attributes(attributes);
+  const std::vector<std::string> known(children.begin(), children.end());
   for (const auto child : node_.children()) {
     const std::string word = child.name();
-    if (child.type() == pugi::node_element && !knows(known_children, word)) {
-      report(document_->place(child), "'" + name() + "' has no element '" + word + "'", text::suggestion(word, known_children));
+    if (child.type() == pugi::node_element && std::find(known.begin(), known.end(), word) == known.end()) {
+      report(document_->place(child), "'" + name() + "' has no element '" + word + "'", text::suggestion(word, known));
     }
     const bool stray = (child.type() == pugi::node_pcdata || child.type() == pugi::node_cdata) && !fold_blanks(child.value()).empty();
     if (stray) report(document_->place(child), "text stands directly in '" + name() + "'", "put it into an element");

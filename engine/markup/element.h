@@ -37,9 +37,14 @@ class Element {
   // Reports every attribute and child element that is not listed, with a suggestion, and stray text.
   void allow_only(std::initializer_list<const char*> attributes, std::initializer_list<const char*> children) const;
 
+  // The same for an element that holds plain text, read with text().
+  void allow_text(std::initializer_list<const char*> attributes) const;
+
   void report(const text::Place& place, std::string what, std::string hint = "") const;
 
  private:
+  void report_unknown_attributes(std::initializer_list<const char*> known) const;
+
   const Document* document_;
   pugi::xml_node node_;
   text::Problems* problems_;
