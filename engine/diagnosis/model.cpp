@@ -96,15 +96,21 @@ ModelCause unlisted_cause(const KnowledgeBase& base, const BoatModel& boat) {
   return unlisted;
 }
 
-}  // namespace
-
-BoatModel build_model(const KnowledgeBase& base, const installation::Evaluation& evaluation) {
-  BoatModel boat;
+// A finding whose limits do not ascend in this boat cannot be judged here, so it does not apply.
+void add_findings(BoatModel& boat, const KnowledgeBase& base, const installation::Evaluation& evaluation) {
   for (const auto& finding : base.findings) {
     boat.model.findings.push_back(model_finding(finding));
     boat.finding_applies.push_back(evaluation.holds(finding.applies));
     boat.band_limits.push_back(ascending_limits(finding, evaluation));
   }
+  for (const auto finding : descending_limits(boat)) boat.finding_applies[finding.index] = false;
+}
+
+}  // namespace
+
+BoatModel build_model(const KnowledgeBase& base, const installation::Evaluation& evaluation) {
+  BoatModel boat;
+  add_findings(boat, base, evaluation);
   for (std::size_t i = 0; i < base.causes.size(); ++i) {
     const auto& cause = base.causes[i];
     if (!evaluation.holds(cause.applies)) continue;

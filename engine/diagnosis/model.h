@@ -44,7 +44,8 @@ struct BoatModel {
 // times the chance that faults come together (docs/mathematics.md § priors), and never above one half.
 BoatModel build_model(const knowledge::KnowledgeBase& base, const installation::Evaluation& evaluation);
 
-// Band limits that do not ascend for this installation: the finding cannot be judged here. Empty for a sound knowledge base.
+// Findings whose band limits do not ascend for this installation: they cannot be judged here, and build_model lets them not apply.
+// Empty for a sound knowledge base.
 std::vector<knowledge::Ref<knowledge::Finding>> descending_limits(const BoatModel& boat);
 
 }  // namespace leadline::diagnosis

@@ -1,0 +1,29 @@
+#pragma once
+// How the program ends. The table for people: docs/exit-codes.md and `leadline help`.
+#include <stdexcept>
+#include <string>
+
+namespace leadline::cli {
+
+enum ExitCode : int {
+  done = 0,
+  done_with_findings = 1,  // the answers argue with one another, nothing listed fits, nothing was found
+  bad_usage = 64,
+  bad_data = 65,
+  input_missing = 66,
+  internal_mistake = 70,
+  input_output_failed = 74,
+  interrupted = 130,
+};
+
+// The command cannot go on, through no mistake of ours: `what` is for the person, the code for the caller of the program.
+class Failure : public std::runtime_error {
+ public:
+  Failure(ExitCode code, const std::string& what) : std::runtime_error(what), code_(code) {}
+  ExitCode code() const { return code_; }
+
+ private:
+  ExitCode code_;
+};
+
+}  // namespace leadline::cli

@@ -1,0 +1,68 @@
+#include "cli/surroundings.h"
+
+#include <langinfo.h>
+#include <sys/ioctl.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <clocale>
+#include <csignal>
+#include <cstdlib>
+#include <string_view>
+
+#include "engine/text/number.h"
+
+namespace leadline::cli {
+
+namespace {
+
+constexpr int default_width = 80, least_width = 40;
+constexpr int most_terminal_width = 100;  // longer lines are hard to follow with the eye
+
+volatile std::sig_atomic_t interrupt_seen = 0;
+void note_interrupt(int) { interrupt_seen = 1; }
+
+int columns_of_terminal() {
+  winsize size{};
+  return ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 ? size.ws_col : 0;
+}
+
+std::optional<int> columns_variable(const Surroundings& surroundings) {
+  const auto written = surroundings.variable ? surroundings.variable("COLUMNS") : std::nullopt;
+  const auto number = written ? text::parse_number(*written) : std::nullopt;
+  if (!number || *number < 1 || *number > 10'000) return std::nullopt;
+  return static_cast<int>(*number);
+}
+
+}  // namespace
+
+bool was_interrupted(const Surroundings& surroundings) { return surroundings.interrupted && surroundings.interrupted(); }
+
+Surroundings surroundings_of_process() {
+  std::setlocale(LC_CTYPE, "");  // never LC_ALL: a comma locale would change how pugixml reads numbers
+  struct sigaction action {};
+  action.sa_handler = note_interrupt;  // without SA_RESTART: a waiting read returns
+  sigaction(SIGINT, &action, nullptr);
+  Surroundings surroundings;
+  surroundings.in_is_terminal = isatty(STDIN_FILENO) == 1;
+  surroundings.out_is_terminal = isatty(STDOUT_FILENO) == 1;
+  surroundings.columns = surroundings.out_is_terminal ? columns_of_terminal() : 0;
+  surroundings.utf8 = std::string_view(nl_langinfo(CODESET)) == "UTF-8";
+  surroundings.variable = [](const char* name) -> std::optional<std::string> {
+    const char* value = std::getenv(name);
+    return value == nullptr ? std::nullopt : std::optional<std::string>(value);
+  };
+  surroundings.interrupted = [] { return interrupt_seen != 0; };
+  return surroundings;
+}
+
+std::size_t width_for(const Surroundings& surroundings, std::optional<int> asked) {
+  int width = default_width;
+  if (asked) width = *asked;
+  else if (const auto columns = columns_variable(surroundings)) width = std::min(*columns, most_terminal_width);
+  else if (surroundings.columns > 0) width = std::min(surroundings.columns, most_terminal_width);
+  if (width == 0) width = default_width;
+  return static_cast<std::size_t>(std::max(width, least_width));
+}
+
+}  // namespace leadline::cli

@@ -1,0 +1,25 @@
+#pragma once
+// What lies around the program: terminal, environment, the interrupt key. Injected, so that tests run everything in-process.
+#include <functional>
+#include <optional>
+#include <string>
+
+namespace leadline::cli {
+
+struct Surroundings {
+  bool in_is_terminal = false, out_is_terminal = false;
+  int columns = 0;                                                        // of the terminal; 0: unknown
+  bool utf8 = true;                                                       // the locale's character set
+  std::function<std::optional<std::string>(const char*)> variable;        // of the environment; may be empty
+  std::function<bool()> interrupted;                                      // the interrupt key was pressed; may be empty
+};
+
+bool was_interrupted(const Surroundings& surroundings);
+
+// Sets LC_CTYPE only (numbers stay as they are in every locale) and a handler for the interrupt key that does nothing but set a flag.
+Surroundings surroundings_of_process();
+
+// --width when given (0: the default 80), else COLUMNS, else the terminal's columns up to 100, else 80; never below 40.
+std::size_t width_for(const Surroundings& surroundings, std::optional<int> asked);
+
+}  // namespace leadline::cli
