@@ -11,7 +11,7 @@ struct Conflict {
   double bits = 0;
   bool unexplained = false;  // nothing listed accounts for them: the unlisted cause leads
   // Findings whose answer alone, taken back, mends it, strongest mending first; when no single one does, the pair that does
-  // together. Empty when there is no conflict, or when it goes deeper than two answers.
+  // together (of the eight that mend most alone). Empty when there is no conflict, or when it goes deeper than two answers.
   std::vector<std::size_t> suspects;
   bool together = false;     // the suspects are such a pair
 };

@@ -68,9 +68,9 @@ Diagnosis bounded(const Model& model, const Evidence& evidence, const Reach& rea
   result.exact = false;
   const auto odds = odds_of(reach.odds, model.something_is_wrong);
   const auto all = by_odds(odds);
-  const auto heaviest_single = heaviest_sets(model, evidence, reach, odds, all, {0, 1, 1});
+  const auto heaviest_single = heaviest_sets(model, evidence, reach, odds, all, {0, 1, 1, options.most_search_work});
   const double best = heaviest_single.sets.empty() ? 0 : heaviest_single.sets.front().weight;
-  const auto search = heaviest_sets(model, evidence, reach, odds, all, {best * options.least_probability, options.most_explanations});
+  const auto search = heaviest_sets(model, evidence, reach, odds, all, {best * options.least_probability, options.most_explanations, any_size, options.most_search_work});
   double total = 0;
   for (const auto& found : search.sets) total += found.weight;
   result.unlisted_mass = 1;
@@ -98,6 +98,7 @@ void check(const Model& model, const Evidence& evidence, const ExplainOptions& o
 std::string why_invalid(const ExplainOptions& options) {
   if (!(options.least_probability > 0 && options.least_probability < 1)) return "least_probability must lie between 0 and 1";
   if (options.most_explanations == 0) return "most_explanations must be at least 1";
+  if (options.most_search_work == 0) return "most_search_work must be at least 1";
   if (options.most_table_states == 0) return "most_table_states must be at least 1";
   return "";
 }
@@ -124,7 +125,7 @@ Diagnosis diagnose(const Model& model, const Evidence& evidence, const ExplainOp
   if (!(total > 0)) return result;
   result.log_evidence = log_evidence_of(model, reach, odds, total);
   const auto candidates = candidates_for(result.belief, options.least_probability);
-  list_explanations(result, heaviest_sets(model, evidence, reach, odds, candidates, {total * options.least_probability, options.most_explanations}), total);
+  list_explanations(result, heaviest_sets(model, evidence, reach, odds, candidates, {total * options.least_probability, options.most_explanations, any_size, options.most_search_work}), total);
   result.unlisted_mass = std::max(0.0, 1 - listed_mass(result));
   return result;
 }

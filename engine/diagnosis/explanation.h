@@ -15,8 +15,11 @@ struct Explanation {
 
 struct ExplainOptions {
   double least_probability = 1e-4;        // explanations below it are left out; their mass together is reported
-  std::size_t most_explanations = 200;    // the list is cut here, the mass of the rest reported
-  std::size_t most_table_states = 1U << 14;  // above it the exact table gives way to bounds, see Diagnosis::exact
+  std::size_t most_explanations = 120;    // the list is cut here, the mass of the rest reported
+  std::size_t most_table_states = 1U << 12;  // above it the exact table gives way to bounds, see Diagnosis::exact
+  // Table states that the search for explanations may compute: keeps an answer within hundredths of a second whatever the evidence.
+  // When it runs out the heaviest sets are there already, for the search goes best first, and the mass of the rest is still reported.
+  std::size_t most_search_work = 10'000'000;
 };
 std::string why_invalid(const ExplainOptions& options);  // empty when all is well
 

@@ -12,10 +12,6 @@ bool falls(const std::vector<double>& likelihood) {
   return std::is_sorted(likelihood.rbegin(), likelihood.rend());
 }
 
-// States of tables that one search may compute: keeps an answer within a few hundredths of a second whatever the evidence. When it runs
-// out, the heaviest sets are already there: the search goes best first.
-constexpr std::size_t most_table_work = 30'000'000;
-
 bool lighter(const FoundSet& a, const FoundSet& b) { return a.weight > b.weight; }  // a heap with the lightest on top
 
 // best[k * states + state]: the most that any one set of the candidates from the k-th on can make of this state.
@@ -54,7 +50,7 @@ class Searcher {
   Search run() {
     if (!model_.something_is_wrong) keep({}, dot(reach_.start, reach_.finish) * sides_now({}));
     expand({{}, 0, 0, 0});
-    while (!queue_.empty() && queue_.top().bound >= least_ && work_ < most_table_work) {
+    while (!queue_.empty() && queue_.top().bound >= least_ && work_ < options_.most_work) {
       const Branch branch = queue_.top();
       queue_.pop();
       expand(branch);

@@ -18,10 +18,13 @@ struct FoundSet {
   double weight = 0;  // first-scaled
 };
 
+constexpr std::size_t any_size = static_cast<std::size_t>(-1);
+
 struct SearchOptions {
-  double least = 0;                                     // sets below this weight are not wanted
-  std::size_t most_sets = 400;                          // keep the heaviest
-  std::size_t most_causes = static_cast<std::size_t>(-1);  // larger sets are passed over
+  double least;             // sets below this weight are not wanted
+  std::size_t most_sets;    // keep the heaviest
+  std::size_t most_causes;  // larger sets are passed over
+  std::size_t most_work;    // table states that may be computed
 };
 
 struct Search {

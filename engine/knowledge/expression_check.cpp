@@ -192,7 +192,7 @@ class Checker {
     };
     static constexpr Signature known[] = {
         {"not", Kind::boolean, Kind::boolean},   {"count", std::nullopt, Kind::number}, {"sum", Kind::number, Kind::number},
-        {"number", Kind::number, Kind::number},  {"floor", Kind::number, Kind::number}, {"ceiling", Kind::number, Kind::number},
+        {"number", std::nullopt, Kind::number},  {"floor", Kind::number, Kind::number}, {"ceiling", Kind::number, Kind::number},
         {"round", Kind::number, Kind::number}};
     const auto* found = std::find_if(std::begin(known), std::end(known), [&](const auto& s) { return s.name == function.text; });
     if (found == std::end(known)) {
@@ -206,7 +206,9 @@ class Checker {
     --depth_;
     close();
     if (found->takes) require(argument, *found->takes, function.text + "()");
-    const bool needs_path = !found->takes || function.text == "sum";
+    // number() also makes 1 or 0 of a condition: so a limit may depend on a choice.
+    if (function.text == "number" && argument.kind != Kind::boolean) require(argument, Kind::number, "number()");
+    const bool needs_path = function.text == "count" || function.text == "sum";
     if (needs_path && argument.kind != Kind::element && argument.fact == nullptr) fail(argument.offset, function.text + "() needs a path of the record");
     return {found->gives, function.offset, nullptr, {}, {}};
   }

@@ -1,6 +1,6 @@
 #include "engine/markup/document.h"
 
-#include <cstring>
+#include <algorithm>
 #include <string_view>
 
 namespace leadline::markup {
@@ -33,30 +33,30 @@ std::optional<ValueSpan> find_attribute(std::string_view content, std::size_t of
 
 }  // namespace
 
-Document::Document(text::Source source) : source_(std::move(source)), tree_(std::make_shared<pugi::xml_document>()) {
+Document::Document(text::Source source) : source_(std::move(source)), lines_(source_.content), tree_(std::make_shared<pugi::xml_document>()) {
   tree_->load_buffer(source_.content.data(), source_.content.size(), pugi::parse_default, pugi::encoding_utf8);
 }
 
 text::Place Document::place(pugi::xml_node node) const {
-  return text::place_of(source_.name, source_.content, static_cast<std::size_t>(std::max<std::ptrdiff_t>(node.offset_debug(), 0)));
+  return at(static_cast<std::size_t>(std::max<std::ptrdiff_t>(node.offset_debug(), 0)));
 }
 
 text::Place Document::place(pugi::xml_node node, const char* attribute) const {
   const auto start = static_cast<std::size_t>(std::max<std::ptrdiff_t>(node.offset_debug(), 0));
   const auto span = find_attribute(source_.content, start, attribute);
-  return span ? text::place_of(source_.name, source_.content, span->name) : place(node);
+  return span ? at(span->name) : place(node);
 }
 
 text::Place Document::place_in_value(pugi::xml_node node, const char* attribute, std::size_t offset) const {
   const auto start = static_cast<std::size_t>(std::max<std::ptrdiff_t>(node.offset_debug(), 0));
   const auto span = find_attribute(source_.content, start, attribute);
   if (!span) return place(node);
-  auto at = span->begin;
-  for (std::size_t passed = 0; passed < offset && at < span->end; ++passed) {
-    const auto semicolon = source_.content[at] == '&' ? source_.content.find(';', at) : at;
-    at = semicolon + 1;
+  auto position = span->begin;
+  for (std::size_t passed = 0; passed < offset && position < span->end; ++passed) {
+    const auto semicolon = source_.content[position] == '&' ? source_.content.find(';', position) : position;
+    position = semicolon + 1;
   }
-  return text::place_of(source_.name, source_.content, std::min(at, span->end));
+  return at(std::min(position, span->end));
 }
 
 text::Loaded<Document> parse(const text::Source& source, const Limits& limits) {

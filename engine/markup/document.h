@@ -22,7 +22,10 @@ class Document {
   text::Place place_in_value(pugi::xml_node node, const char* attribute, std::size_t offset) const;
 
  private:
+  text::Place at(std::size_t offset) const { return lines_.place_of(source_.name, source_.content, offset); }
+
   text::Source source_;
+  text::LineIndex lines_;
   std::shared_ptr<pugi::xml_document> tree_;
 };
 

@@ -13,10 +13,20 @@ bool starts_character(char c) {
 }  // namespace
 
 Place place_of(std::string_view file, std::string_view content, std::size_t offset) {
-  const auto before = content.substr(0, std::min(offset, content.size()));
-  const auto line = 1 + std::count(before.begin(), before.end(), '\n');
-  const auto line_end = before.rfind('\n');
-  const auto in_line = line_end == std::string_view::npos ? before : before.substr(line_end + 1);
+  return LineIndex(content).place_of(file, content, offset);
+}
+
+LineIndex::LineIndex(std::string_view content) : starts_{0} {
+  for (std::size_t at = 0; at < content.size(); ++at) {
+    if (content[at] == '\n') starts_.push_back(at + 1);
+  }
+}
+
+Place LineIndex::place_of(std::string_view file, std::string_view content, std::size_t offset) const {
+  const auto at = std::min(offset, content.size());
+  const auto line = std::upper_bound(starts_.begin(), starts_.end(), at) - starts_.begin();
+  const auto start = starts_[static_cast<std::size_t>(line) - 1];
+  const auto in_line = content.substr(start, at - start);
   const auto column = 1 + std::count_if(in_line.begin(), in_line.end(), starts_character);
   return {std::string(file), static_cast<int>(line), static_cast<int>(column)};
 }

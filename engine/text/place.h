@@ -4,6 +4,7 @@
 #include <cstddef>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace leadline::text {
 
@@ -24,6 +25,17 @@ struct Place {
 
 // The place of byte `offset` of `content`. An offset beyond the end is the end.
 Place place_of(std::string_view file, std::string_view content, std::size_t offset);
+
+// The same for many places of one text: finds the line by bisection instead of counting from the start each time.
+class LineIndex {
+ public:
+  explicit LineIndex(std::string_view content);
+  // Requires: `content` is the text the index was made of.
+  Place place_of(std::string_view file, std::string_view content, std::size_t offset) const;
+
+ private:
+  std::vector<std::size_t> starts_;  // offsets of first bytes of lines
+};
 
 // The line of `content` that holds the place, without its line end; empty when there is none.
 std::string_view line_at(std::string_view content, int line);

@@ -31,7 +31,7 @@ TEST(Diagnose, AgreesWithTheDefinitionOnFiveHundredRandomModels) {
     const auto evidence = random.evidence(model);
     const auto wanted = by_definition(model, evidence);
     if (!(wanted.evidence > 0)) continue;
-    const auto found = diagnose(model, evidence, {1e-7, 5000, 1U << 20});
+    const auto found = diagnose(model, evidence, {1e-7, 5000, 1U << 20, 1'000'000'000});
     ASSERT_TRUE(found.exact);
     for (std::size_t i = 0; i < model.causes.size(); ++i, ++compared) expect_relative(found.belief[i], wanted.belief[i], "belief");
     expect_relative(std::exp(found.log_evidence), wanted.evidence, "evidence");
@@ -47,7 +47,7 @@ TEST(Diagnose, ListsEveryExplanationAboveTheThreshold) {
     const auto wanted = by_definition(model, evidence);
     if (!(wanted.evidence > 0)) continue;
     constexpr double least = 1e-4;
-    const auto found = diagnose(model, evidence, {least, 5000, 1U << 20});
+    const auto found = diagnose(model, evidence, {least, 5000, 1U << 20, 1'000'000'000});
     std::size_t heavy = 0;
     for (const auto& [set, probability] : wanted.sets) {
       if (probability < least * 1.000001L) continue;
@@ -70,7 +70,7 @@ TEST(Diagnose, BoundsHoldWhenTheTableIsTooSmall) {
     const auto evidence = random.evidence(model);
     const auto wanted = by_definition(model, evidence);
     if (!(wanted.evidence > 0)) continue;
-    const auto found = diagnose(model, evidence, {1e-4, 5000, 4});
+    const auto found = diagnose(model, evidence, {1e-4, 5000, 4, 1'000'000'000});
     if (found.exact) continue;
     for (std::size_t i = 0; i < model.causes.size(); ++i) {
       EXPECT_LE(std::abs(found.belief[i] - static_cast<double>(wanted.belief[i])), found.unlisted_mass + 1e-9);

@@ -1,0 +1,77 @@
+// The table of commands. Every example is run by a test.
+#include "cli/command_line.h"
+
+namespace leadline::cli {
+
+namespace {
+
+CommandSpec diagnose_spec() {
+  return {"diagnose",
+          "",
+          "talk through a call-out, from the complaint to the cause",
+          0,
+          0,
+          {{"installation", "FILE", "what is fitted on board; without it a few questions are asked", {}, 0},
+           {"role", "WHO", "owner or technician (default technician); nobody is offered a check beyond the role", {"owner", "technician"}, 0},
+           {"instrument", "CLASS", "pocket, good or poor meter (default pocket)", {"pocket", "good", "poor"}, 0},
+           {"record", "FILE", "write the call-out as a case file at the end", {}, 0},
+           {"no-input", "", "ask nothing: show what is most common on this boat and the first check", {}, 0}},
+          {"At every question: a number, a word or a reading; or ? (help), list, back, why, why 2, can't tell, not fitted, later, other, again 2, stop.",
+           "Answers may be piped in, one a line. End of input ends the talk with what is known so far; when nothing at all was answered the exit code is 66."},
+          {"leadline diagnose", "leadline diagnose --role owner", "leadline diagnose --installation boat.xml --record case.xml"}};
+}
+
+CommandSpec rank_spec() {
+  return {"rank",
+          "CASE.xml|-",
+          "rank the causes of a recorded call-out, without questions",
+          1,
+          1,
+          {{"json", "", "for programs: one JSON object", {}, 0}, {"all", "", "every explanation, not only the first five", {}, 0}},
+          {"'-' reads the case from standard input. The exit code is 1 when the answers argue with one another or nothing listed fits them."},
+          {"leadline rank case.xml", "leadline rank --json - < case.xml"}};
+}
+
+CommandSpec show_spec() {
+  return {"show",
+          "ID",
+          "print the page of a cause, finding, check, remedy, precaution or source",
+          1,
+          1,
+          {{"kind", "KIND", "only the page of this kind", {"cause", "finding", "check", "remedy", "precaution", "source"}, 0}},
+          {"An id that names things of several kinds prints them all. An unknown id: exit code 65."},
+          {"leadline show push", "leadline show --kind finding push"}};
+}
+
+CommandSpec find_spec() {
+  return {"find", "WORDS...", "find symptoms by free words", 1, 64, {}, {"The exit code is 1 when nothing matches."}, {"leadline find only clicks", "leadline find panel goes dark"}};
+}
+
+CommandSpec help_spec() { return {"help", "[COMMAND]", "this help, or the help of one command", 0, 1, {}, {}, {"leadline help diagnose"}}; }
+
+}  // namespace
+
+std::span<const CommandSpec> command_specs() {
+  static const std::vector<CommandSpec> specs{diagnose_spec(), rank_spec(), show_spec(), find_spec(), help_spec()};
+  return specs;
+}
+
+const std::vector<OptionSpec>& global_options() {
+  static const std::vector<OptionSpec> options{
+      {"help", "", "show help and end", {}, 'h'},
+      {"version", "", "show the version and the size of the knowledge base and end", {}, 0},
+      {"knowledge", "DIR", "read the *.xml files of a folder instead of the built-in knowledge base", {}, 0},
+      {"width", "N", "wrap lines at N characters, 40 to 400 (0: the default, 80)", {}, 0},
+      {"log-level", "LEVEL", "messages on standard error: trace, debug, info, warn, error or off (default warn)",
+       {"trace", "debug", "info", "warn", "error", "off"}, 0}};
+  return options;
+}
+
+const CommandSpec* find_command(std::string_view name) {
+  for (const auto& spec : command_specs()) {
+    if (spec.name == name) return &spec;
+  }
+  return nullptr;
+}
+
+}  // namespace leadline::cli

@@ -1,0 +1,111 @@
+#include "cli/run.h"
+
+#include <spdlog/sinks/ostream_sink.h>
+
+#include <cerrno>
+#include <cstring>
+#include <ostream>
+
+#include "cli/embedded.h"
+#include "cli/files.h"
+#include "cli/session.h"
+#include "engine/knowledge/reader.h"
+#include "engine/text/number.h"
+
+namespace leadline::cli {
+
+namespace {
+
+// A logger of our own on `err`: the default one would write to standard output and spoil --json.
+std::shared_ptr<spdlog::logger> logger_to(std::ostream& err, const std::string& level) {
+  auto logger = std::make_shared<spdlog::logger>("leadline", std::make_shared<spdlog::sinks::ostream_sink_st>(err));
+  logger->set_pattern("leadline: %l: %v");
+  logger->set_level(spdlog::level::from_str(level));
+  return logger;
+}
+
+knowledge::KnowledgeBase load_knowledge(const Session& session, const CommandLine& line) {
+  const auto folder = line.value("knowledge");
+  const auto files = folder ? read_folder(*folder) : embedded_knowledge();
+  auto loaded = knowledge::read_knowledge(files);
+  const auto rendered = text::render(loaded.problems, files);
+  if (!loaded.value) throw Failure(folder ? bad_data : internal_mistake, rendered);
+  if (!rendered.empty()) session.log->warn("{}", rendered);
+  session.log->info("knowledge base: {} files, {} causes, {} findings", files.size(), loaded.value->causes.size(), loaded.value->findings.size());
+  return std::move(*loaded.value);
+}
+
+Page version_page(const knowledge::KnowledgeBase& base, std::size_t width) {
+  std::size_t rules = 0;
+  for (const auto& cause : base.causes) rules += cause.rules.size();
+  const auto count = [](std::size_t number, const char* what) { return std::to_string(number) + " " + what; };
+  Page page(width);
+  page.line("leadline " LEADLINE_VERSION);
+  page.line("Knowledge base: " + count(base.causes.size(), "causes, ") + count(base.findings.size(), "findings, ") + count(rules, "rules, ") +
+            count(base.checks.size(), "checks, ") + count(base.remedies.size(), "remedies, ") + count(base.facts.size(), "facts of the installation."));
+  return page;
+}
+
+ExitCode run_command(const Session& session, const CommandLine& line) {
+  if (line.has("help")) {
+    session.print(line.command != nullptr && line.command->name != "help" ? command_help(*line.command, session.width) : full_help(session.width));
+    return done;
+  }
+  if (line.command == nullptr && !line.has("version")) {
+    session.print(short_help(session.width));
+    return done;
+  }
+  if (line.command != nullptr && line.command->name == "help" && !line.has("version")) return run_help(session, line);
+  const auto base = load_knowledge(session, line);
+  if (line.has("version")) {
+    session.print(version_page(base, session.width));
+    return done;
+  }
+  if (line.command->name == "diagnose") return run_diagnose(session, base, line);
+  if (line.command->name == "rank") return run_rank(session, base, line);
+  if (line.command->name == "show") return run_show(session, base, line);
+  return run_find(session, base, line);
+}
+
+int report_usage(const UsageProblem& problem, std::ostream& err) {
+  err << "leadline: " << problem.what << (problem.hint.empty() ? "" : "; " + problem.hint) << "\n"
+      << "leadline: 'leadline help' shows what there is\n";
+  return bad_usage;
+}
+
+// What was printed must have arrived: a full disk is no success.
+int after_printing(int code, std::ostream& out, std::ostream& err) {
+  errno = 0;
+  if (out.flush()) return code;
+  err << "leadline: cannot write to standard output" << (errno != 0 ? std::string(": ") + std::strerror(errno) : "") << "\n";
+  return input_output_failed;
+}
+
+}  // namespace
+
+void Session::print(std::string_view text) const { out << (around.utf8 ? std::string(text) : ascii(text)); }
+void Session::complain(std::string_view text) const { err << (around.utf8 ? std::string(text) : ascii(text)) << "\n"; }
+
+int run(const std::vector<std::string>& arguments, std::istream& in, std::ostream& out, std::ostream& err, const Surroundings& surroundings) {
+  try {
+    const auto parsed = parse_command_line(arguments);
+    if (const auto* problem = std::get_if<UsageProblem>(&parsed)) return report_usage(*problem, err);
+    const auto& line = std::get<CommandLine>(parsed);
+    const Session session{in, out, err, surroundings, width_for(surroundings, asked_width(line)), logger_to(err, line.value("log-level").value_or("warn"))};
+    try {
+      return after_printing(run_command(session, line), out, err);
+    } catch (const Failure& failure) {
+      out.flush();
+      if (was_interrupted(surroundings)) return session.complain("leadline: stopped"), interrupted;
+      const std::string what = failure.what();
+      session.complain(failure.code() == bad_data && what.find(": error: ") != std::string::npos ? what : "leadline: " + what);
+      return failure.code();
+    }
+  } catch (const std::exception& mistake) {
+    err << "leadline: sorry, this is a mistake of ours, not yours: " << mistake.what() << "\n"
+        << "leadline: please report it with the command and the files that led here\n";
+    return internal_mistake;
+  }
+}
+
+}  // namespace leadline::cli
