@@ -1,0 +1,104 @@
+#pragma once
+// A call-out as questions and answers, without streams: what is asked next follows from what was said, and every step can be undone.
+// Tested by tests/cli/conversation_test.cpp.
+#include <memory>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "engine/callout/callout.h"
+#include "engine/knowledge/finder.h"
+
+namespace leadline::cli {
+
+enum class Asks { fact, complaint, match, finding, other_check, go_on, nothing };
+enum class Ending { not_yet, stopped, input_ended, concluded, nothing_tells };
+
+struct Question {
+  Asks asks = Asks::nothing;
+  std::size_t index = 0;  // of the fact or finding asked for
+  friend bool operator==(const Question&, const Question&) = default;
+};
+
+struct Noted { std::string words; };               // accepted; what was understood
+struct Refused { std::string why, expected; };     // not accepted; the same question stands
+using Reply = std::variant<Noted, Refused>;
+
+// All that was said so far: plain values, so that undoing is taking the copy before.
+struct Progress {
+  std::vector<installation::Stated> stated;
+  std::size_t facts_asked = 0;
+  bool complaint_told = false;
+  std::vector<knowledge::Match> offered;                              // matches to choose from
+  std::optional<knowledge::Ref<knowledge::Finding>> to_settle;        // a complaint whose state is still open
+  std::optional<knowledge::Ref<knowledge::Finding>> again;            // an answer to be given anew
+  std::vector<diagnosis::Answer> answers;
+  std::optional<knowledge::Ref<knowledge::Check>> check;              // in hand
+  std::vector<bool> put_off, dropped;                                 // by check: "later" said once, twice
+  bool choosing_check = false, going_on = false;
+  Ending ending = Ending::not_yet;
+};
+
+struct Setup {
+  knowledge::Who role = knowledge::Who::technician;
+  diagnosis::InstrumentClass instrument = diagnosis::InstrumentClass::pocket;
+  std::optional<installation::Installation> installation;  // none: the intake asks
+};
+
+class Conversation {
+ public:
+  // Requires: `base` outlives the conversation.
+  Conversation(const knowledge::KnowledgeBase& base, Setup setup);
+  Conversation(const Conversation&) = delete;
+  Conversation& operator=(const Conversation&) = delete;
+
+  const Question& question() const { return question_; }
+  const Progress& progress() const { return now_; }
+  const callout::Assessment& assessment() const { return *assessment_; }
+  const callout::Record& record() const { return record_; }
+  const knowledge::KnowledgeBase& base() const { return base_; }
+  Ending ending() const { return now_.ending; }
+
+  const std::vector<std::size_t>& intake() const { return intake_; }             // indices of the facts asked at the start
+  std::vector<knowledge::Ref<knowledge::Finding>> complaints() const;            // what an owner calls about, on this boat
+  const planning::Proposal* proposal() const;                                    // of the check in hand; null when it tells nothing more
+  std::vector<planning::Proposal> other_checks() const;                          // the next five after the one in hand
+
+  Reply answer(std::string_view typed);
+  Reply later();
+  Reply other();
+  Reply again(std::size_t number);   // of the list of answers, from 1
+  bool back();                       // false: nothing to undo
+  void end(Ending ending);
+
+ private:
+  Reply commit(Progress next, std::string words);
+  void refresh();
+  Question next_question();
+  bool takes_a_check();              // puts the best check in hand; false when none tells anything
+  std::optional<std::size_t> open_finding(const knowledge::Check& check) const;
+
+  Reply take_fact(std::string_view typed);
+  Reply take_complaint(std::string_view typed);
+  Reply take_match(std::string_view typed);
+  Reply take_finding(std::string_view typed);
+  Reply take_other_check(std::string_view typed);
+  Reply take_go_on(std::string_view typed);
+  Reply pick_complaint(knowledge::Ref<knowledge::Finding> finding, std::optional<std::size_t> state);
+  Reply search(std::string_view words);
+
+  const knowledge::KnowledgeBase& base_;
+  std::optional<installation::Installation> given_;
+  knowledge::Finder finder_;
+  std::vector<std::size_t> intake_;
+  callout::Record record_;
+  std::unique_ptr<callout::Assessment> assessment_;
+  std::vector<planning::Proposal> proposals_;
+  std::vector<Progress> history_;
+  Progress now_;
+  Question question_;
+  std::size_t stated_built_ = 0;     // stated facts the assessment was built with
+};
+
+}  // namespace leadline::cli

@@ -1,0 +1,220 @@
+// How each kind of question takes its answer. Tested by tests/cli/conversation_test.cpp.
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "cli/conversation.h"
+#include "cli/phrases.h"
+#include "engine/markup/element.h"
+#include "engine/text/number.h"
+#include "engine/text/utf8.h"
+
+namespace leadline::cli {
+
+namespace {
+
+using knowledge::Fact;
+using knowledge::FactType;
+using knowledge::Unit;
+
+constexpr std::size_t most_matches = 5;
+
+// A number from 1 to `count`, as an index.
+std::optional<std::size_t> choice_of(std::string_view typed, std::size_t count) {
+  const auto number = text::parse_number(normalised(typed));
+  if (!number || *number < 1 || *number > static_cast<double>(count) || *number != std::floor(*number)) return std::nullopt;
+  return static_cast<std::size_t>(*number) - 1;
+}
+
+// "24 V", "24,0" -> "24".
+std::optional<std::string> number_of_fact(const Fact& fact, std::string word) {
+  const auto unit = normalised(fact.unit);
+  if (!unit.empty() && word.size() > unit.size() && word.ends_with(unit)) word = markup::fold_blanks(word.substr(0, word.size() - unit.size()));
+  std::replace(word.begin(), word.end(), ',', '.');
+  const auto number = text::parse_number(word);
+  return number ? std::optional(text::format_number(*number, 6)) : std::nullopt;
+}
+
+std::optional<std::string> choice_of_fact(const Fact& fact, const std::string& word) {
+  if (const auto at = choice_of(word, fact.choices.size())) return fact.choices[*at].id;
+  for (const auto& choice : fact.choices) {
+    if (word == choice.id || word == normalised(choice.words)) return choice.id;
+  }
+  if (fact.choices.size() == 2 && fact.choices[0].id == "yes" && (word == "y" || word == "n")) return word == "y" ? "yes" : "no";
+  return std::nullopt;
+}
+
+std::string expected_of(const Fact& fact) {
+  const auto unit = fact.unit.empty() ? "" : " " + fact.unit;
+  if (fact.type == FactType::choice) return "a number from 1 to " + std::to_string(fact.choices.size()) + ", or Enter for '" + fact.assume + "'";
+  if (fact.type == FactType::text) return "a name, or Enter for '" + fact.assume + "'";
+  std::string expected = "a number";
+  if (!fact.choices.empty()) {
+    expected = "one of";
+    for (const auto& choice : fact.choices) expected += " " + choice.id;
+  } else if (fact.least && fact.most) {
+    expected += " from " + text::format_number(*fact.least, 3) + " to " + text::format_number(*fact.most, 3);
+  }
+  return expected + unit + ", or Enter for " + fact.assume + unit;
+}
+
+struct Range {
+  double least, most;
+};
+
+// Beyond these a number on a boat is a slip of the pen.
+Range plausible(Unit unit) {
+  switch (unit) {
+    case Unit::volt: return {-500, 500};
+    case Unit::ampere: return {-5000, 5000};
+    case Unit::ohm: return {0, 1e9};
+    case Unit::megohm: return {0, 1e6};
+    case Unit::celsius: return {-50, 400};
+    case Unit::minute: return {0, 100'000};
+    case Unit::percent: return {-200, 200};
+    case Unit::ampere_hour: return {0, 20'000};
+    default: return {0, 2000};
+  }
+}
+
+std::optional<Refused> out_of_range(const knowledge::Finding& finding, const diagnosis::Observed& observed) {
+  const auto* reading = std::get_if<diagnosis::Reading>(&observed);
+  if (reading == nullptr || std::isinf(reading->value)) return std::nullopt;
+  const auto range = plausible(*finding.unit);
+  if (reading->value >= range.least && reading->value <= range.most) return std::nullopt;
+  const std::string unit(knowledge::name_of(*finding.unit));
+  return Refused{"'" + text::printable(reading->written) + "' cannot be right.",
+                 diagnosis::expected_form(finding) + "; from " + text::format_number(range.least, 0) + " to " + text::format_number(range.most, 0) + " " + unit};
+}
+
+void put(std::vector<diagnosis::Answer>& answers, const diagnosis::Answer& answer) {
+  const auto same = std::find_if(answers.begin(), answers.end(), [&](const auto& a) { return a.finding == answer.finding; });
+  if (same == answers.end()) answers.push_back(answer);
+  else *same = answer;
+}
+
+}  // namespace
+
+Reply Conversation::answer(std::string_view typed) {
+  switch (question_.asks) {
+    case Asks::fact: return take_fact(typed);
+    case Asks::complaint: return take_complaint(typed);
+    case Asks::match: return take_match(typed);
+    case Asks::finding: return take_finding(typed);
+    case Asks::other_check: return take_other_check(typed);
+    case Asks::go_on: return take_go_on(typed);
+    case Asks::nothing: break;
+  }
+  return Refused{"Nothing is asked any more.", ""};
+}
+
+Reply Conversation::take_fact(std::string_view typed) {
+  const auto& fact = base_.facts[question_.index];
+  const auto word = normalised(typed);
+  auto next = now_;
+  ++next.facts_asked;
+  if (word.empty() || says_cannot_tell(word) || says_not_fitted(word)) return commit(std::move(next), "Taken as " + fact.assume + (fact.unit.empty() ? "" : " " + fact.unit) + " (assumed).");
+  const auto value = fact.type == FactType::choice ? choice_of_fact(fact, word) : fact.type == FactType::number ? number_of_fact(fact, word) : std::optional(std::string(typed));
+  if (!value) return Refused{"'" + text::printable(markup::fold_blanks(typed)) + "' does not answer this.", expected_of(fact)};
+  if (!installation::why_not(fact, *value).empty()) return Refused{"'" + text::printable(markup::fold_blanks(typed)) + "' is not possible here.", expected_of(fact)};
+  next.stated.push_back({fact.path(), *value});
+  std::string words = *value + (fact.unit.empty() ? "" : " " + fact.unit);
+  for (const auto& choice : fact.choices) {
+    if (choice.id == *value && fact.type == FactType::choice) words = choice.words;
+  }
+  return commit(std::move(next), "Noted: " + words + ".");
+}
+
+Reply Conversation::take_complaint(std::string_view typed) {
+  const auto word = normalised(typed);
+  if (word.empty() || says_cannot_tell(word) || says_not_fitted(word)) {
+    auto next = now_;
+    next.complaint_told = true;
+    return commit(std::move(next), now_.answers.empty() ? "No complaint noted: we start from what is most common." : "");
+  }
+  const auto known = complaints();
+  if (const auto at = choice_of(word, known.size())) return pick_complaint(known[*at], std::nullopt);
+  if (text::parse_number(word)) return Refused{"There is no complaint of that number.", "a few words, a number from 1 to " + std::to_string(known.size()) + " of the list ('list' shows it), or Enter when done"};
+  return search(typed);
+}
+
+Reply Conversation::search(std::string_view words) {
+  auto matches = finder_.find(words, base_.findings.size());
+  std::erase_if(matches, [&](const auto& m) { return !base_[m.finding].complaint || !assessment_->boat().finding_applies[m.finding.index]; });
+  if (matches.empty()) {
+    return Refused{"None of these words is known here.", "other words (for instance 'no push', 'clicks', 'panel dark'), 'list' and a number, or Enter to go on"};
+  }
+  matches.resize(std::min(matches.size(), most_matches));
+  auto next = now_;
+  next.offered = std::move(matches);
+  return commit(std::move(next), "");
+}
+
+Reply Conversation::take_match(std::string_view typed) {
+  const auto word = normalised(typed);
+  if (word.empty() || word == "none" || word == "no" || word == "0" || says_cannot_tell(word) || says_not_fitted(word)) {
+    auto next = now_;
+    next.offered.clear();
+    return commit(std::move(next), "None of these.");
+  }
+  if (const auto at = choice_of(word, now_.offered.size())) return pick_complaint(now_.offered[*at].finding, now_.offered[*at].state);
+  if (text::parse_number(word)) return Refused{"There is no line of that number.", "a number from 1 to " + std::to_string(now_.offered.size()) + ", other words, or Enter for none of these"};
+  return search(typed);
+}
+
+Reply Conversation::pick_complaint(knowledge::Ref<knowledge::Finding> finding, std::optional<std::size_t> state) {
+  auto next = now_;
+  next.offered.clear();
+  if (!state) {
+    next.to_settle = finding;
+    return commit(std::move(next), "");
+  }
+  const diagnosis::Answer answer{finding, diagnosis::Seen{*state}, record_.role};
+  put(next.answers, answer);
+  return commit(std::move(next), "Noted: " + answer_words(base_, answer) + ".");
+}
+
+Reply Conversation::take_finding(std::string_view typed) {
+  const auto& finding = base_.findings[question_.index];
+  const bool may_pass = now_.to_settle.has_value() || now_.again.has_value();
+  auto next = now_;
+  next.to_settle.reset();
+  next.again.reset();
+  if (typed.empty() && may_pass) return commit(std::move(next), now_.again ? "The answer stays as it was." : "Left open.");
+  const auto word = normalised(typed);
+  const auto parsed = diagnosis::parse_answer(finding, finding.is_reading() && !says_cannot_tell(word) && !says_not_fitted(word) ? typed : word);
+  if (const auto* wrong = std::get_if<diagnosis::NotUnderstood>(&parsed)) return Refused{text::printable(wrong->why) + ".", wrong->expected + ", or can't tell"};
+  const auto& observed = std::get<diagnosis::Observed>(parsed);
+  if (auto refused = out_of_range(finding, observed)) return *refused;
+  const diagnosis::Answer answer{{question_.index}, observed, record_.role};
+  put(next.answers, answer);
+  return commit(std::move(next), "Noted: " + answer_words(base_, answer) + ".");
+}
+
+Reply Conversation::take_other_check(std::string_view typed) {
+  const auto others = other_checks();
+  auto next = now_;
+  next.choosing_check = false;
+  const auto word = normalised(typed);
+  if (word.empty() || says_cannot_tell(word) || says_not_fitted(word)) return commit(std::move(next), "We stay with the check proposed.");
+  const auto at = choice_of(word, others.size());
+  if (!at) return Refused{"'" + text::printable(word) + "' is no number of the list.", "a number from 1 to " + std::to_string(others.size()) + ", or Enter to stay with the check proposed"};
+  next.check = others[*at].check;
+  return commit(std::move(next), "");
+}
+
+Reply Conversation::take_go_on(std::string_view typed) {
+  const auto word = normalised(typed);
+  auto next = now_;
+  if (word.empty() || word == "1" || word == "conclude" || word == "n" || word == "no") {
+    next.ending = Ending::concluded;
+    return commit(std::move(next), "");
+  }
+  if (word == "2" || word == "go on" || word == "y" || word == "yes" || says_cannot_tell(word)) {
+    next.going_on = true;
+    return commit(std::move(next), "We go on.");
+  }
+  return Refused{"'" + text::printable(word) + "' is no number of the list.", "1 to conclude (or Enter), 2 to go on"};
+}
+
+}  // namespace leadline::cli

@@ -1,0 +1,91 @@
+#include "cli/phrases.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "engine/markup/element.h"
+#include "engine/text/number.h"
+
+namespace leadline::cli {
+
+namespace {
+
+template <class Kind>
+bool says(std::string_view typed) {
+  const auto parsed = diagnosis::parse_answer(knowledge::Finding{}, normalised(typed));
+  const auto* observed = std::get_if<diagnosis::Observed>(&parsed);
+  return observed != nullptr && std::holds_alternative<Kind>(*observed);
+}
+
+}  // namespace
+
+std::string percent(double probability) {
+  if (probability > 0 && probability < 0.005) return "<1 %";
+  if (probability > 0.995 && probability < 1 - 1e-12) return ">99 %";
+  return text::format_number(std::round(probability * 100), 0) + " %";
+}
+
+std::string padded_percent(double probability) {
+  const auto words = percent(probability);
+  return std::string(words.size() < 5 ? 5 - words.size() : 0, ' ') + words;
+}
+
+std::string bar(double probability) {
+  const auto full = static_cast<std::size_t>(std::clamp(std::ceil(probability * 10), 0.0, 10.0));
+  return std::string(full, '#') + std::string(10 - full, ' ');
+}
+
+std::string minutes_words(double minutes) { return text::format_number(minutes, 1) + " min"; }
+
+std::string who_words(knowledge::Who who) { return std::string(knowledge::to_string(who)); }
+
+std::string listed(const std::vector<std::string>& words) {
+  std::string out;
+  for (std::size_t i = 0; i < words.size(); ++i) out += (i == 0 ? "" : i + 1 == words.size() ? " and " : ", ") + words[i];
+  return out;
+}
+
+std::string decibans(double weight) {
+  if (std::isinf(weight)) return weight > 0 ? "settles it" : "rules it out";
+  const auto number = text::format_number(std::abs(weight), 1);
+  return (number == "0" ? "" : weight > 0 ? "+" : "-") + number + " dB";
+}
+
+std::string strength(double weight) {
+  const double size = std::abs(weight);
+  if (size < 1) return "says little either way";
+  const std::string much = size >= 10 ? "strongly " : size >= 4 ? "clearly " : "a little ";
+  return "speaks " + much + (weight > 0 ? "for it" : "against it");
+}
+
+std::string place_words(const text::Place& place) { return place.file + ":" + std::to_string(place.line); }
+
+std::string count_words(std::size_t count, const std::string& one, const std::string& many) { return std::to_string(count) + " " + (count == 1 ? one : many); }
+
+const std::string& question_for(const knowledge::Finding& finding, knowledge::Who role) {
+  return role == knowledge::Who::owner && !finding.lay.empty() ? finding.lay : finding.ask;
+}
+
+std::string answer_words(const knowledge::KnowledgeBase& base, const diagnosis::Answer& answer) {
+  const auto& finding = base[answer.finding];
+  return finding.title + ": " + diagnosis::in_words(finding, answer.observed);
+}
+
+std::string normalised(std::string_view typed) {
+  std::string out;
+  for (std::size_t at = 0; at < typed.size(); ++at) {
+    const bool apostrophe = typed.substr(at).starts_with("\xE2\x80\x99") || typed.substr(at).starts_with("\xE2\x80\x98");
+    const char c = typed[at];
+    if (apostrophe) out += '\'', at += 2;
+    else out += c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c == '`' ? '\'' : c;
+  }
+  out = markup::fold_blanks(out);
+  while (out.size() > 1 && (out.back() == '.' || out.back() == '!' || out.back() == '?')) out.pop_back();
+  return out;
+}
+
+bool says_cannot_tell(std::string_view typed) { return says<diagnosis::CannotTell>(typed); }
+bool says_not_fitted(std::string_view typed) { return says<diagnosis::NotFitted>(typed); }
+
+}  // namespace leadline::cli
