@@ -181,8 +181,10 @@ Reply Conversation::take_finding(std::string_view typed) {
   next.to_settle.reset();
   next.again.reset();
   if (typed.empty() && may_pass) return commit(std::move(next), now_.again ? "The answer stays as it was." : "Left open.");
-  const auto word = normalised(typed);
-  const auto parsed = diagnosis::parse_answer(finding, finding.is_reading() && !says_cannot_tell(word) && !says_not_fitted(word) ? typed : word);
+  auto parsed = diagnosis::parse_answer(finding, typed);
+  // "can't tell?", "no push at all!": what people type at the end of a sentence is no part of the answer.
+  const bool plain_helps = std::holds_alternative<diagnosis::NotUnderstood>(parsed) && !finding.is_reading();
+  if (plain_helps || says_cannot_tell(typed) || says_not_fitted(typed)) parsed = diagnosis::parse_answer(finding, normalised(typed));
   if (const auto* wrong = std::get_if<diagnosis::NotUnderstood>(&parsed)) return Refused{text::printable(wrong->why) + ".", wrong->expected + ", or can't tell"};
   const auto& observed = std::get<diagnosis::Observed>(parsed);
   if (auto refused = out_of_range(finding, observed)) return *refused;

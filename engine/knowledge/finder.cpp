@@ -66,7 +66,8 @@ std::string all_words(const Finding& finding) {
   return text;
 }
 
-constexpr double state_weight = 1.5;  // a state's own words settle more than those of the question
+constexpr double state_weight = 1.5;      // a state's own words settle more than those of the question
+constexpr double complaint_weight = 1.5;  // people call about what they notice, not about what a technician measures
 
 }  // namespace
 
@@ -75,7 +76,7 @@ Finder::Finder(const KnowledgeBase& base) {
   for (std::size_t i = 0; i < base.findings.size(); ++i) {
     const auto& finding = base.findings[i];
     if (finding.is_reading()) continue;
-    Entry entry{{i}, stems_of(all_words(finding)), {}};
+    Entry entry{{i}, finding.complaint, stems_of(all_words(finding)), {}};
     std::set<std::string> distinct(entry.stems.begin(), entry.stems.end());
     for (const auto& state : finding.states) {
       entry.state_stems.push_back(stems_of(state.words));
@@ -115,6 +116,7 @@ std::vector<Match> Finder::find(std::string_view words, std::size_t most) const 
     }
     for (const auto& stem : asked) match.score += holds(entry.stems, stem) ? rarity(stem) : 0;
     match.score += best_state;
+    match.score *= entry.complaint ? complaint_weight : 1;
     if (match.score > 0) matches.push_back(match);
   }
   std::stable_sort(matches.begin(), matches.end(), [](const Match& a, const Match& b) { return a.score > b.score; });

@@ -25,6 +25,7 @@ class Finder {
  private:
   struct Entry {
     Ref<Finding> finding;
+    bool complaint;
     std::vector<std::string> stems;                      // of title, questions and synonyms
     std::vector<std::vector<std::string>> state_stems;   // of each state's words
   };

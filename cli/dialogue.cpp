@@ -1,0 +1,101 @@
+#include "cli/dialogue.h"
+
+#include <ostream>
+
+#include "cli/phrases.h"
+#include "cli/question_page.h"
+#include "cli/ranking_page.h"
+#include "engine/text/utf8.h"
+
+namespace leadline::cli {
+
+void Dialogue::show(const Page& page) {
+  if (page.empty()) return;
+  session_.print(page);
+}
+
+// The ranking and the check are shown when the check in hand is a new one; a further question of the same check stands alone.
+void Dialogue::show_question() {
+  const auto& question = conversation_.question();
+  const auto& progress = conversation_.progress();
+  session_.print("\n");
+  const bool of_a_check = question.asks == Asks::finding && !progress.again && !progress.to_settle;
+  if (!of_a_check) shown_check_.reset();
+  if (question.asks == Asks::go_on || (of_a_check && shown_check_ != progress.check)) {
+    show(proposal_page(conversation_, session_.width).blank());
+    if (of_a_check) shown_check_ = progress.check;
+  }
+  show(question_page(conversation_, session_.width));
+}
+
+bool Dialogue::hold() {
+  bool show_it = true;
+  while (conversation_.question().asks != Asks::nothing) {
+    if (show_it) show_question();
+    session_.print("> ");
+    session_.out.flush();
+    const auto line = was_interrupted(session_.around) ? TypedLine{TypedLine::Kind::end, "", false} : read_typed_line(session_.in);
+    if (was_interrupted(session_.around)) return session_.print("\n"), false;
+    if (line.kind == TypedLine::Kind::end) {
+      session_.print("\n");
+      conversation_.end(Ending::input_ended);
+      return true;
+    }
+    if (!session_.around.in_is_terminal) session_.print(text::printable(line.text) + "\n");
+    show_it = take(line);
+  }
+  return true;
+}
+
+bool Dialogue::take(const TypedLine& line) {
+  if (line.kind == TypedLine::Kind::too_long) return show(session_.page().line("That line is longer than 4096 bytes and was not taken. Please type it shorter.")), false;
+  if (line.kind == TypedLine::Kind::not_utf8) return show(session_.page().line("That line holds bytes that are no text (not UTF-8) and was not taken. Please type it again.")), false;
+  if (line.cleaned) show(session_.page().line("(Left out of your line: control characters, such as arrow keys. Read: '" + line.text + "')"));
+  const auto command = command_of(line.text);
+  return command.word != Word::none ? obey(command) : report(conversation_.answer(line.text));
+}
+
+bool Dialogue::report(const Reply& reply) {
+  if (const auto* refused = std::get_if<Refused>(&reply)) {
+    auto page = session_.page().line(refused->why);
+    if (!refused->expected.empty()) page.line("Expected: " + refused->expected + ".");
+    show(page);
+    return false;
+  }
+  const auto& words = std::get<Noted>(reply).words;
+  if (!words.empty()) show(session_.page().line(words));
+  return true;
+}
+
+bool Dialogue::obey(const Command& command) {
+  switch (command.word) {
+    case Word::help: return show(help_page(conversation_, session_.width)), false;
+    case Word::list: return show(list_page(conversation_, session_.width)), false;
+    case Word::why:
+      if (command.number) explain(*command.number);
+      else show(why_page(conversation_, session_.width));
+      return false;
+    case Word::back:
+      if (!conversation_.back()) return show(session_.page().line("This is the first question: there is nothing to undo.")), false;
+      return show(session_.page().line("Undone.")), true;
+    case Word::later: return report(conversation_.later());
+    case Word::other: return report(conversation_.other());
+    case Word::stop: return conversation_.end(Ending::stopped), true;
+    case Word::again:
+      if (command.number) return report(conversation_.again(*command.number));
+      return show(session_.page().line("Which one? 'again' and a number of the list of answers ('list' shows it).")), false;
+    case Word::none: break;
+  }
+  return false;
+}
+
+void Dialogue::explain(std::size_t number) {
+  const auto count = conversation_.assessment().diagnosis().explanations.size();
+  if (number < 1 || number > count) {
+    show(session_.page().line("There is no explanation of that number: 'why' and a number from 1 to " + std::to_string(count) + "."));
+    return;
+  }
+  show(reasons_page(conversation_.assessment(), number - 1, 100, true, session_.width));
+}
+
+}  // namespace leadline::cli

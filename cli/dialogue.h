@@ -1,0 +1,31 @@
+#pragma once
+// The conversation on a pair of streams: prints questions, reads lines, echoes them when they come from a pipe. Nothing is ever redrawn.
+// Tested by tests/cli/dialogue_test.cpp and the golden call-outs.
+#include "cli/conversation.h"
+#include "cli/prompt.h"
+#include "cli/session.h"
+
+namespace leadline::cli {
+
+class Dialogue {
+ public:
+  Dialogue(const Session& session, Conversation& conversation) : session_(session), conversation_(conversation) {}
+
+  // Until the conversation ends; false when the interrupt key ended it.
+  bool hold();
+
+ private:
+  void show_question();
+  void show(const Page& page);
+  bool take(const TypedLine& line);  // true: the question has changed and must be shown
+  bool obey(const Command& command);
+  bool report(const Reply& reply);
+  void explain(std::size_t number);
+
+  const Session& session_;
+  Conversation& conversation_;
+  std::optional<knowledge::Ref<knowledge::Check>> shown_check_;
+  std::size_t shown_answers_ = 0;    // how many there were when the ranking was last shown
+};
+
+}  // namespace leadline::cli

@@ -1,0 +1,121 @@
+#include "cli/final_page.h"
+
+#include <algorithm>
+#include <map>
+
+#include "cli/phrases.h"
+#include "cli/ranking_page.h"
+
+namespace leadline::cli {
+
+namespace {
+
+using callout::Assessment;
+
+constexpr std::size_t most_worked_out = 3;
+constexpr double worth_working_out = 0.05;
+constexpr std::size_t most_beyond = 3;
+
+std::string ending_words(const Conversation& conversation) {
+  switch (conversation.ending()) {
+    case Ending::stopped: return "Stopped here. What is known so far:";
+    case Ending::input_ended: return "The input ended here. What is known so far:";
+    case Ending::nothing_tells: return "No check that may be done here would tell anything more. What is known:";
+    default: return "The result:";
+  }
+}
+
+void add_cause(Page& page, const Assessment& assessment, std::size_t cause) {
+  const auto& ref = assessment.boat().cause_refs[cause];
+  if (ref) page.line(assessment.base()[*ref].what, 2);
+  else page.line("The answers fit none of the listed causes well. Look for what this list does not know, and go through the answers again.", 2);
+}
+
+// "the same as above": a remedy shared by two explanations is written out once.
+void add_explanation(Page& page, const Assessment& assessment, std::size_t number, std::vector<knowledge::Ref<knowledge::Remedy>>& written) {
+  const auto& explanation = assessment.diagnosis().explanations[number];
+  page.heading(std::to_string(number + 1) + ". " + assessment.title_of(explanation) + " (" + percent(explanation.probability) + ")");
+  for (const auto cause : explanation.causes) add_cause(page, assessment, cause);
+  if (!assessment.evidence().empty()) page.append(reasons_page(assessment, number, 3, false, page.width()));
+  for (const auto ref : planning::remedies_for(assessment.base(), assessment.boat(), assessment.evaluation(), explanation)) {
+    const auto& remedy = assessment.base()[ref];
+    page.blank();
+    if (std::find(written.begin(), written.end(), ref) != written.end()) page.line("Remedy: " + remedy.title + " (written out above)");
+    else page.append(remedy_page(assessment.base(), remedy, assessment.record().role, page.width()));
+    written.push_back(ref);
+  }
+}
+
+void add_beyond_role(Page& page, const Assessment& assessment) {
+  const auto beyond = planning::beyond_role(assessment.base(), assessment.boat(), assessment.evaluation(), assessment.diagnosis(), assessment.circumstances());
+  if (beyond.empty()) return;
+  page.heading("Checks that would tell more, but are not for the " + who_words(assessment.record().role) + ":");
+  for (std::size_t i = 0; i < std::min(most_beyond, beyond.size()); ++i) {
+    const auto& check = assessment.base()[beyond[i].check];
+    page.item("-", check.title + " (for a " + who_words(check.who) + ", " + minutes_words(check.minutes) + ")");
+  }
+}
+
+void add_assumed(Page& page, const Assessment& assessment) {
+  std::map<std::string, std::string> by_element;
+  std::vector<std::string> order;
+  for (const auto& [path, value] : assessment.record().installation.assumed()) {
+    const auto slash = path.find("/@");
+    const auto element = path.substr(0, slash), name = path.substr(slash + 2);
+    const auto fact = knowledge::find_fact(assessment.base(), element, name);
+    if (!by_element.contains(element)) order.push_back(element);
+    auto& words = by_element[element];
+    const auto unit = fact ? assessment.base().facts[*fact].unit : "";
+    words += (words.empty() ? "" : ", ") + name + " " + value + (unit.empty() ? "" : " " + unit);
+  }
+  if (order.empty()) return;
+  page.heading("Assumed of the boat, because nobody stated it:");
+  for (const auto& element : order) page.item("-", element + ": " + by_element[element]);
+}
+
+void add_last_words(Page& page, const Assessment& assessment) {
+  const auto unlisted = assessment.boat().unlisted();
+  page.heading("How far this reaches:");
+  page.line("Something this knowledge base does not list: " + percent(assessment.diagnosis().belief[unlisted]) + ". A ranking is no proof: make the proof before and after the remedy.", 2);
+  page.line("Leadline advises; local codes and licensed practice come first.", 2);
+}
+
+}  // namespace
+
+Page remedy_page(const knowledge::KnowledgeBase& base, const knowledge::Remedy& remedy, knowledge::Who role, std::size_t width) {
+  Page page(width);
+  page.line("Remedy: " + remedy.title);
+  page.line(minutes_words(remedy.minutes) + ", by the " + who_words(remedy.who), 2);
+  if (remedy.who > role) {
+    page.line("This is work for a " + who_words(remedy.who) + ": show this page.", 2);
+  } else {
+    add_precautions(page, base, remedy.precautions);
+    if (!remedy.parts.empty()) page.line("Parts: " + listed(remedy.parts), 2);
+    add_steps(page, remedy.steps);
+  }
+  for (const auto& proof : remedy.proofs) {
+    const auto& check = base[proof.check];
+    page.line("Proof: " + check.title + ": " + proof.words + (check.who > role ? " (for a " + who_words(check.who) + ")" : ""));
+  }
+  return page;
+}
+
+Page final_page(const Conversation& conversation, std::size_t width) {
+  const auto& assessment = conversation.assessment();
+  Page page(width);
+  page.line(ending_words(conversation));
+  page.blank().append(answers_page(assessment, width));
+  page.blank().append(ranking_page(assessment, shown_explanations, width));
+  if (const auto disagreement = disagreement_page(assessment, width); !disagreement.empty()) page.blank().append(disagreement);
+  const auto& explanations = assessment.diagnosis().explanations;
+  std::vector<knowledge::Ref<knowledge::Remedy>> written;
+  for (std::size_t e = 0; e < std::min(most_worked_out, explanations.size()); ++e) {
+    if (e == 0 || explanations[e].probability >= worth_working_out) add_explanation(page, assessment, e, written);
+  }
+  add_beyond_role(page, assessment);
+  add_assumed(page, assessment);
+  add_last_words(page, assessment);
+  return page;
+}
+
+}  // namespace leadline::cli

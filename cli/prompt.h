@@ -1,0 +1,30 @@
+#pragma once
+// One typed line at a time, made safe. Tested by tests/cli/prompt_test.cpp.
+#include <iosfwd>
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace leadline::cli {
+
+struct TypedLine {
+  enum class Kind { text, end, too_long, not_utf8 } kind = Kind::text;
+  std::string text;            // blanks at the ends removed
+  bool cleaned = false;        // control characters were left out (arrow keys, for instance)
+};
+
+// At most 4096 bytes are kept; the rest of a longer line is read and dropped. A last line without a line end counts.
+TypedLine read_typed_line(std::istream& in);
+
+// Without control characters and whole escape sequences.
+std::string without_controls(std::string_view line, bool& cleaned);
+
+// Words that work at every prompt.
+enum class Word { none, help, list, back, why, later, stop, other, again };
+struct Command {
+  Word word = Word::none;
+  std::optional<std::size_t> number;  // of "why 2", "again 3"
+};
+Command command_of(std::string_view typed);
+
+}  // namespace leadline::cli

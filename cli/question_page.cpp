@@ -1,0 +1,162 @@
+#include "cli/question_page.h"
+
+#include <algorithm>
+
+#include "cli/phrases.h"
+#include "cli/ranking_page.h"
+
+namespace leadline::cli {
+
+namespace {
+
+using knowledge::Fact;
+using knowledge::FactType;
+
+void add_fact(Page& page, const Conversation& conversation) {
+  const auto& fact = conversation.base().facts[conversation.question().index];
+  const auto number = "(" + std::to_string(conversation.progress().facts_asked + 1) + " of " + std::to_string(conversation.intake().size()) + ") ";
+  const auto unit = fact.unit.empty() ? "" : " " + fact.unit;
+  page.line(number + fact.ask);
+  if (fact.type == FactType::choice) {
+    for (std::size_t i = 0; i < fact.choices.size(); ++i) {
+      const bool assumed = fact.choices[i].id == fact.assume;
+      page.item(std::to_string(i + 1), fact.choices[i].words + (assumed ? " (Enter)" : ""));
+    }
+    return;
+  }
+  std::vector<std::string> values;
+  for (const auto& choice : fact.choices) values.push_back(choice.id);
+  page.line((values.empty() ? "a number" : listed(values)) + unit + " (Enter: " + fact.assume + unit + ")", 2);
+}
+
+void add_complaint(Page& page, const Conversation& conversation) {
+  const bool first = conversation.progress().answers.empty();
+  const bool owner = conversation.record().role == knowledge::Who::owner;
+  if (first) {
+    page.line(owner ? "What is wrong, in your own words?" : "What is wrong, in the owner's words?");
+    page.line("A few words, for instance 'no push, only a click'; or 'list' to choose from.", 2);
+  } else {
+    page.line("Anything else? A few words, or Enter when that is all.");
+  }
+}
+
+void add_match(Page& page, const Conversation& conversation) {
+  page.line("Which of these is it?");
+  const auto& offered = conversation.progress().offered;
+  for (std::size_t i = 0; i < offered.size(); ++i) {
+    const auto& finding = conversation.base()[offered[i].finding];
+    page.item(std::to_string(i + 1), finding.title + (offered[i].state ? ": " + finding.states[*offered[i].state].words : ""));
+  }
+  page.line("A number, other words, or Enter for none of these.", 2);
+}
+
+void add_finding(Page& page, const Conversation& conversation) {
+  const auto& finding = conversation.base().findings[conversation.question().index];
+  page.line(question_for(finding, conversation.record().role));
+  if (finding.is_reading()) {
+    page.line("(" + diagnosis::expected_form(finding) + ")", 2);
+    return;
+  }
+  for (std::size_t s = 0; s < finding.states.size(); ++s) page.item(std::to_string(s + 1), finding.states[s].words);
+}
+
+void add_other_checks(Page& page, const Conversation& conversation) {
+  page.line("Other checks that would tell something:");
+  const auto others = conversation.other_checks();
+  for (std::size_t i = 0; i < others.size(); ++i) {
+    const auto& check = conversation.base()[others[i].check];
+    const bool put_off = conversation.progress().put_off[others[i].check.index];
+    page.item(std::to_string(i + 1), check.title + " (" + minutes_words(check.minutes) + (put_off ? ", put off before" : "") + ")");
+  }
+  page.line("A number, or Enter to stay with the check proposed.", 2);
+}
+
+void add_go_on(Page& page, const Conversation& conversation) {
+  const auto& leader = conversation.assessment().diagnosis().explanations.front();
+  const auto& assessment = conversation.assessment();
+  const bool unlisted = leader.causes.size() == 1 && leader.causes.front() == assessment.boat().unlisted();
+  page.line(unlisted ? "With " + percent(leader.probability) + " it is nothing this knowledge base lists. Conclude here, or go on with checks?"
+                     : "With " + percent(leader.probability) + " it is: " + assessment.title_of(leader) + ". Conclude here, or go on with checks?");
+  page.item("1", "conclude: what to do, and what proves it (Enter)");
+  page.item("2", "go on");
+}
+
+void add_choices(Page& page, const Conversation& conversation) {
+  if (conversation.question().asks != Asks::complaint) {
+    page.blank().append(question_page(conversation, page.width()));
+    return;
+  }
+  page.heading("What owners call about:");
+  const auto known = conversation.complaints();
+  for (std::size_t i = 0; i < known.size(); ++i) {
+    const auto& finding = conversation.base()[known[i]];
+    page.item(std::string(i < 9 && known.size() > 9 ? " " : "") + std::to_string(i + 1), finding.title);
+  }
+}
+
+}  // namespace
+
+Page safety_page(knowledge::Who role, std::size_t width) {
+  Page page(width);
+  page.line("Leadline advises; local codes and licensed practice come first.");
+  page.line(role == knowledge::Who::owner
+                ? "Keep people out of the water and hands away from the thruster; leave batteries and thick cables to a technician. If something smokes, smells burnt or gets hot: switch it off, and call for help."
+                : "Thick battery cables can burn and blind, charging batteries give off explosive gas, and the propeller may start at any time. Read the precautions before the steps; if you are not sure, stop.");
+  return page;
+}
+
+Page hint_page(std::size_t width) {
+  return Page(width).line("At every question you may also type: ? (help), list, back, why, can't tell, later, stop.");
+}
+
+Page help_page(const Conversation& conversation, std::size_t width) {
+  Page page(width);
+  page.line("Answer with a number of the list or with its words; a reading with its unit. Or:");
+  page.item("list       ", "answers so far, the ranking, and the choices");
+  page.item("back       ", "undo the last answer, as often as you like");
+  page.item("why        ", "why this is asked; 'why 2': why explanation 2 stands there");
+  page.item("can't tell ", "you cannot see or measure it; nothing is concluded");
+  page.item("not fitted ", "there is no such thing on this boat");
+  page.item("later      ", "put this off and take something else first");
+  page.item("other      ", "choose another check");
+  page.item("again 2    ", "give answer 2 of the list anew");
+  page.item("stop       ", "end here, with what is known so far");
+  page.blank().append(question_page(conversation, width));
+  return page;
+}
+
+Page list_page(const Conversation& conversation, std::size_t width) {
+  Page page(width);
+  const auto& assessment = conversation.assessment();
+  page.append(answers_page(assessment, width));
+  page.blank().append(ranking_page(assessment, assessment.diagnosis().explanations.size() > 20 ? 20 : assessment.diagnosis().explanations.size(), width));
+  add_choices(page, conversation);
+  return page;
+}
+
+Page proposal_page(const Conversation& conversation, std::size_t width) {
+  Page page(width);
+  const auto& assessment = conversation.assessment();
+  page.append(ranking_page(assessment, shown_explanations, width));
+  if (const auto disagreement = disagreement_page(assessment, width); !disagreement.empty()) page.blank().append(disagreement);
+  if (conversation.question().asks != Asks::finding || !conversation.progress().check) return page;
+  page.heading("Next check: ").append(check_page(conversation.base(), conversation.base()[*conversation.progress().check], width));
+  if (const auto* proposal = conversation.proposal()) page.append(outcomes_page(assessment, *proposal, width));
+  return page;
+}
+
+Page question_page(const Conversation& conversation, std::size_t width) {
+  Page page(width);
+  switch (conversation.question().asks) {
+    case Asks::fact: add_fact(page, conversation); break;
+    case Asks::complaint: add_complaint(page, conversation); break;
+    case Asks::match: add_match(page, conversation); break;
+    case Asks::finding: add_finding(page, conversation); break;
+    case Asks::other_check: add_other_checks(page, conversation); break;
+    case Asks::go_on: add_go_on(page, conversation); break;
+    case Asks::nothing: break;
+  }
+  return page;
+}
+
+}  // namespace leadline::cli

@@ -1,0 +1,18 @@
+#pragma once
+// Questions, lists and reasons of a conversation as text. Pure. Tested by tests/cli/question_page_test.cpp.
+#include "cli/conversation.h"
+#include "cli/layout.h"
+
+namespace leadline::cli {
+
+Page safety_page(knowledge::Who role, std::size_t width);
+Page hint_page(std::size_t width);                                            // the words that work at every question, once
+Page help_page(const Conversation& conversation, std::size_t width);          // '?'
+Page list_page(const Conversation& conversation, std::size_t width);          // 'list'
+Page why_page(const Conversation& conversation, std::size_t width);           // 'why'
+// Ranking, disagreement, and the check in hand with its precautions before its steps.
+Page proposal_page(const Conversation& conversation, std::size_t width);
+// The question itself, its choices or the form of its answer.
+Page question_page(const Conversation& conversation, std::size_t width);
+
+}  // namespace leadline::cli

@@ -1,0 +1,65 @@
+// leadline rank: a recorded call-out in, a ranking out. Tested by tests/cli/rank_test.cpp.
+#include "cli/files.h"
+#include "cli/phrases.h"
+#include "cli/rank_json.h"
+#include "cli/ranking_page.h"
+#include "cli/session.h"
+#include "engine/callout/case_file.h"
+
+namespace leadline::cli {
+
+namespace {
+
+callout::Record load_case(const Session& session, const knowledge::KnowledgeBase& base, const std::string& path) {
+  const auto source = read_file_or(path, session.in);
+  auto loaded = callout::read_case(base, source);
+  const auto rendered = text::render(loaded.problems, std::span(&source, 1));
+  if (!loaded.value) throw Failure(bad_data, rendered);
+  if (!rendered.empty()) session.log->warn("{}", rendered);
+  return std::move(*loaded.value);
+}
+
+void add_next_check(Page& page, const callout::Assessment& assessment) {
+  const auto proposals = planning::proposals(assessment.base(), assessment.boat(), assessment.evaluation(), assessment.diagnosis(), assessment.circumstances());
+  if (proposals.empty()) {
+    page.heading("No check that may be done here would tell anything more.");
+    return;
+  }
+  page.heading("Next check:").append(check_page(assessment.base(), assessment.base()[proposals.front().check], page.width()));
+  page.append(outcomes_page(assessment, proposals.front(), page.width()));
+}
+
+void add_remedies(Page& page, const callout::Assessment& assessment) {
+  const auto& explanations = assessment.diagnosis().explanations;
+  if (explanations.empty()) return;
+  const auto remedies = planning::remedies_for(assessment.base(), assessment.boat(), assessment.evaluation(), explanations.front());
+  if (!remedies.empty()) page.heading("Remedies of the first explanation:");
+  for (const auto ref : remedies) page.item("-", assessment.base()[ref].title + " (leadline show " + assessment.base()[ref].id + ")");
+}
+
+Page rank_page(const callout::Assessment& assessment, std::size_t most, std::size_t width) {
+  Page page(width);
+  page.line(assessment.record().title);
+  page.blank().append(answers_page(assessment, width));
+  page.blank().append(ranking_page(assessment, most, width));
+  if (!assessment.diagnosis().explanations.empty()) page.blank().append(reasons_page(assessment, 0, 10, true, width));
+  if (const auto disagreement = disagreement_page(assessment, width); !disagreement.empty()) page.blank().append(disagreement);
+  add_next_check(page, assessment);
+  add_remedies(page, assessment);
+  page.blank().line("Leadline advises; local codes and licensed practice come first.");
+  return page;
+}
+
+}  // namespace
+
+ExitCode run_rank(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line) {
+  const auto record = load_case(session, base, line.operands.front());
+  const callout::Assessment assessment(base, record);
+  const std::size_t most = line.has("all") ? assessment.diagnosis().explanations.size() : shown_explanations;
+  // JSON is ASCII in every locale: the same bytes everywhere.
+  if (line.has("json")) session.out << rank_json(assessment, most);
+  else session.print(rank_page(assessment, most, session.width));
+  return disagree(assessment) ? done_with_findings : done;
+}
+
+}  // namespace leadline::cli

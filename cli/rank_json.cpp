@@ -1,0 +1,126 @@
+// The only file that includes the JSON library: it takes seconds to compile.
+#include "cli/rank_json.h"
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <nlohmann/json.hpp>
+#include <stdexcept>
+
+#include "cli/ranking_page.h"
+#include "engine/text/utf8.h"
+
+namespace leadline::cli {
+
+namespace {
+
+using callout::Assessment;
+using nlohmann::ordered_json;
+
+constexpr int schema = 1;
+constexpr int digits = 9;
+constexpr std::size_t most_checks = 5;
+
+ordered_json number(double value) {
+  if (std::isnan(value)) throw std::logic_error("a result is not a number");
+  if (std::isinf(value)) return value > 0 ? "inf" : "-inf";
+  char buffer[64];
+  const auto written = std::to_chars(buffer, buffer + sizeof buffer, value, std::chars_format::general, digits);
+  double rounded = 0;
+  std::from_chars(buffer, written.ptr, rounded);
+  return rounded == 0 ? 0.0 : rounded;  // no "-0.0"
+}
+
+std::string place(const text::Place& where) { return text::to_string(where); }
+
+ordered_json cause_json(const Assessment& assessment, std::size_t cause) {
+  const auto& ref = assessment.boat().cause_refs[cause];
+  if (!ref) return {{"id", nullptr}, {"title", "not listed in the knowledge base"}};
+  const auto& known = assessment.base()[*ref];
+  return {{"id", known.id}, {"title", known.title}};
+}
+
+ordered_json reasons_json(const Assessment& assessment, std::size_t explanation) {
+  auto list = ordered_json::array();
+  for (const auto& reason : assessment.reasons(explanation)) {
+    const auto& finding = assessment.base().findings[reason.finding];
+    auto rules = ordered_json::array();
+    for (const auto& where : reason.because_of) rules.push_back(place(where));
+    list.push_back({{"finding", finding.id}, {"state", finding.states[reason.state].id}, {"weight_db", number(reason.weight_db)}, {"rules", rules}});
+  }
+  return list;
+}
+
+ordered_json explanations_json(const Assessment& assessment, std::size_t most) {
+  auto list = ordered_json::array();
+  const auto& explanations = assessment.diagnosis().explanations;
+  for (std::size_t e = 0; e < std::min(most, explanations.size()); ++e) {
+    auto causes = ordered_json::array();
+    for (const auto cause : explanations[e].causes) causes.push_back(cause_json(assessment, cause));
+    list.push_back({{"probability", number(explanations[e].probability)}, {"causes", causes}, {"reasons", reasons_json(assessment, e)}});
+  }
+  return list;
+}
+
+ordered_json beliefs_json(const Assessment& assessment) {
+  auto beliefs = ordered_json::array();
+  for (std::size_t c = 0; c < assessment.boat().cause_refs.size(); ++c) {
+    const auto& ref = assessment.boat().cause_refs[c];
+    const auto id = ref ? ordered_json(assessment.base()[*ref].id) : ordered_json(nullptr);
+    beliefs.push_back({{"cause", id}, {"probability", number(assessment.diagnosis().belief[c])}});
+  }
+  return beliefs;
+}
+
+ordered_json answers_json(const Assessment& assessment) {
+  auto list = ordered_json::array();
+  for (const auto& answer : assessment.record().answers) {
+    const auto& finding = assessment.base()[answer.finding];
+    list.push_back({{"finding", finding.id}, {"answer", diagnosis::in_words(finding, answer.observed)}, {"by", std::string(knowledge::to_string(answer.by))}});
+  }
+  return list;
+}
+
+ordered_json conflict_json(const Assessment& assessment) {
+  const auto& conflict = assessment.conflict();
+  auto suspects = ordered_json::array();
+  for (const auto finding : conflict.suspects) suspects.push_back(assessment.base().findings[finding].id);
+  const auto repeat = assessment.cheapest_to_repeat();
+  return {{"disagree", disagree(assessment)}, {"bits", number(conflict.bits)},   {"unexplained", conflict.unexplained}, {"suspects", suspects},
+          {"together", conflict.together},    {"repeat", repeat ? ordered_json(assessment.base().findings[*repeat].id) : ordered_json(nullptr)}};
+}
+
+ordered_json checks_json(const Assessment& assessment) {
+  auto list = ordered_json::array();
+  const auto proposals = planning::proposals(assessment.base(), assessment.boat(), assessment.evaluation(), assessment.diagnosis(), assessment.circumstances());
+  for (std::size_t p = 0; p < std::min(most_checks, proposals.size()); ++p) {
+    const auto& check = assessment.base()[proposals[p].check];
+    auto precautions = ordered_json::array();
+    for (const auto ref : check.precautions) precautions.push_back(assessment.base()[ref].id);
+    list.push_back({{"check", check.id}, {"precautions", precautions}, {"minutes", number(check.minutes)}, {"who", std::string(knowledge::to_string(check.who))},
+                    {"bits", number(proposals[p].bits)}, {"tells_most", assessment.base()[proposals[p].tells_most].id}});
+  }
+  return list;
+}
+
+}  // namespace
+
+std::string rank_json(const Assessment& assessment, std::size_t most) {
+  const auto& diagnosis = assessment.diagnosis();
+  double shown = 0;
+  for (std::size_t e = 0; e < std::min(most, diagnosis.explanations.size()); ++e) shown += diagnosis.explanations[e].probability;
+  const ordered_json document{{"schema", schema},
+                              {"title", assessment.record().title},
+                              {"role", std::string(knowledge::to_string(assessment.record().role))},
+                              {"answers", answers_json(assessment)},
+                              {"explanations", explanations_json(assessment, most)},
+                              {"not_shown", number(std::max(0.0, 1 - shown))},
+                              {"left_out", number(diagnosis.unlisted_mass)},
+                              {"exact", diagnosis.exact},
+                              {"conflict", conflict_json(assessment)},
+                              {"next_checks", checks_json(assessment)},
+                              {"beliefs", beliefs_json(assessment)}};
+  return document.dump(2, ' ', true, ordered_json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace leadline::cli

@@ -1,0 +1,176 @@
+#include "cli/show_page.h"
+
+#include <algorithm>
+
+#include "cli/final_page.h"
+#include "cli/phrases.h"
+#include "cli/ranking_page.h"
+#include "engine/text/number.h"
+
+namespace leadline::cli {
+
+namespace {
+
+using knowledge::KnowledgeBase;
+
+template <class T>
+void add_sources(Page& page, const KnowledgeBase& base, const T& item) {
+  if (item.sources.empty()) return;
+  page.heading("Sources:");
+  for (const auto ref : item.sources) page.item("-", base[ref].title);
+}
+
+void add_head(Page& page, const std::string& kind, const std::string& id, const std::string& title, const text::Place& place) {
+  page.line(title);
+  page.line(kind + " " + id + ", " + place_words(place), 2);
+}
+
+void add_condition(Page& page, const std::optional<knowledge::Expression>& applies) {
+  if (applies) page.line("Only where: " + applies->text, 2);
+}
+
+std::string frequency(double per_thousand) { return "About " + text::format_number(per_thousand, 2) + " of 1,000 call-outs on boats where it can be."; }
+
+template <class T>
+bool refers_to(const std::vector<T>& refs, std::size_t index) {
+  return std::any_of(refs.begin(), refs.end(), [&](const auto& r) { return r.index == index; });
+}
+
+void add_signs(Page& page, const KnowledgeBase& base, const knowledge::Cause& cause) {
+  page.heading("What it shows:");
+  for (const auto& rule : cause.rules) {
+    const auto& finding = base[rule.finding];
+    page.item("-", finding.title + ": " + finding.states[rule.state].words + ", " + percent(rule.chance) + (rule.when ? ", where " + rule.when->text : "") + " (" + finding.id + ")");
+  }
+}
+
+void add_states(Page& page, const knowledge::Finding& finding) {
+  page.heading(finding.is_reading() ? "Readings, lowest first:" : "What may be seen, the normal state first:");
+  for (std::size_t i = 0; i < finding.states.size(); ++i) {
+    const auto& state = finding.states[finding.is_reading() ? finding.bands[i] : i];
+    const std::string unit = finding.unit ? " " + std::string(knowledge::name_of(*finding.unit)) : "";
+    const auto limit = !finding.is_reading() ? "" : state.below ? ", below " + state.below->text + unit : ", above that";
+    page.item("-", state.id + ": " + state.words + limit);
+  }
+}
+
+}  // namespace
+
+Page cause_page(const KnowledgeBase& base, const knowledge::Cause& cause, std::size_t width) {
+  Page page(width);
+  add_head(page, "Cause", cause.id, cause.title, cause.place);
+  page.line("Part: " + cause.item + ". " + frequency(cause.per_thousand), 2);
+  add_condition(page, cause.applies);
+  page.heading("What it is:").line(cause.what, 2);
+  page.heading("Why it happens:").line(cause.why, 2);
+  add_signs(page, base, cause);
+  if (!cause.adjustments.empty()) page.heading("More or less likely:");
+  for (const auto& adjustment : cause.adjustments) page.item("-", text::format_number(adjustment.times, 3) + " times, where " + adjustment.when.text);
+  if (!cause.confusions.empty()) page.heading("Easily taken for:");
+  for (const auto& confusion : cause.confusions) page.item("-", base[confusion.with].title + " (" + base[confusion.with].id + "): " + confusion.words);
+  page.heading("Remedies:");
+  for (const auto ref : cause.remedies) page.item("-", base[ref].title + " (" + base[ref].id + ")");
+  add_sources(page, base, cause);
+  return page;
+}
+
+Page finding_page(const KnowledgeBase& base, std::size_t index, std::size_t width) {
+  const auto& finding = base.findings[index];
+  Page page(width);
+  add_head(page, "Finding", finding.id, finding.title, finding.place);
+  add_condition(page, finding.applies);
+  page.heading("Question:").line(finding.ask, 2);
+  if (!finding.lay.empty()) page.line("To a layman: " + finding.lay, 2);
+  add_states(page, finding);
+  if (!finding.words.empty()) page.heading("Also said: " + listed(finding.words));
+  page.heading("How to find out:");
+  for (const auto& check : base.checks) {
+    if (refers_to(check.observes, index)) page.item("-", check.title + " (" + check.id + ", " + minutes_words(check.minutes) + ", " + who_words(check.who) + ")");
+  }
+  page.heading("Causes that show it:");
+  for (const auto& cause : base.causes) {
+    for (const auto& rule : cause.rules) {
+      if (rule.finding.index != index) continue;
+      page.item("-", finding.states[rule.state].id + ", " + percent(rule.chance) + ": " + cause.title + (rule.when ? ", where " + rule.when->text : "") + " (" + cause.id + ")");
+    }
+  }
+  return page;
+}
+
+Page full_check_page(const KnowledgeBase& base, const knowledge::Check& check, std::size_t width) {
+  Page page(width);
+  page.append(check_page(base, check, width));
+  page.line("Check " + check.id + ", " + place_words(check.place), 2);
+  add_condition(page, check.applies);
+  page.heading("It answers:");
+  for (const auto ref : check.observes) page.item("-", base[ref].ask + " (" + base[ref].id + ")");
+  add_sources(page, base, check);
+  return page;
+}
+
+Page full_remedy_page(const KnowledgeBase& base, std::size_t index, std::size_t width) {
+  const auto& remedy = base.remedies[index];
+  Page page(width);
+  page.append(remedy_page(base, remedy, knowledge::Who::specialist, width));
+  page.line("Remedy " + remedy.id + ", " + place_words(remedy.place), 2);
+  add_condition(page, remedy.applies);
+  page.heading("It removes:");
+  for (const auto& cause : base.causes) {
+    if (refers_to(cause.remedies, index)) page.item("-", cause.title + " (" + cause.id + ")");
+  }
+  add_sources(page, base, remedy);
+  return page;
+}
+
+Page precaution_page(const KnowledgeBase& base, std::size_t index, std::size_t width) {
+  const auto& precaution = base.precautions[index];
+  Page page(width);
+  add_head(page, "Precaution", precaution.id, precaution.title, precaution.place);
+  page.heading("What to do:").line(precaution.what_to_do, 2);
+  page.heading("Stands before:");
+  for (const auto& check : base.checks) {
+    if (refers_to(check.precautions, index)) page.item("-", "check: " + check.title + " (" + check.id + ")");
+  }
+  for (const auto& remedy : base.remedies) {
+    if (refers_to(remedy.precautions, index)) page.item("-", "remedy: " + remedy.title + " (" + remedy.id + ")");
+  }
+  return page;
+}
+
+Page source_page(const KnowledgeBase&, const knowledge::Source& source, std::size_t width) {
+  Page page(width);
+  add_head(page, "Source", source.id, source.title, source.place);
+  page.line("Kind: " + source.kind, 2);
+  return page;
+}
+
+Page pages_of(const KnowledgeBase& base, const std::string& id, const std::optional<std::string>& kind, std::size_t width) {
+  Page page(width);
+  const auto add = [&](const std::string& of_kind, const auto& found, const auto& render) {
+    if (!found || (kind && *kind != of_kind)) return;
+    page.blank().append(render(*found));
+  };
+  add("cause", find_id(base.causes, id), [&](auto r) { return cause_page(base, base[r], width); });
+  add("finding", find_id(base.findings, id), [&](auto r) { return finding_page(base, r.index, width); });
+  add("check", find_id(base.checks, id), [&](auto r) { return full_check_page(base, base[r], width); });
+  add("remedy", find_id(base.remedies, id), [&](auto r) { return full_remedy_page(base, r.index, width); });
+  add("precaution", find_id(base.precautions, id), [&](auto r) { return precaution_page(base, r.index, width); });
+  add("source", find_id(base.sources, id), [&](auto r) { return source_page(base, base[r], width); });
+  return page;
+}
+
+std::vector<std::string> known_ids(const KnowledgeBase& base, const std::optional<std::string>& kind) {
+  std::vector<std::string> ids;
+  const auto add = [&](const std::string& of_kind, const std::vector<std::string>& more) {
+    if (!kind || *kind == of_kind) ids.insert(ids.end(), more.begin(), more.end());
+  };
+  add("cause", ids_of(base.causes));
+  add("finding", ids_of(base.findings));
+  add("check", ids_of(base.checks));
+  add("remedy", ids_of(base.remedies));
+  add("precaution", ids_of(base.precautions));
+  add("source", ids_of(base.sources));
+  return ids;
+}
+
+}  // namespace leadline::cli

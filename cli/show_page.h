@@ -1,0 +1,24 @@
+#pragma once
+// One page of the book for one thing: what a tradesman would want to read about it. Pure. Tested by tests/cli/show_page_test.cpp.
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "cli/layout.h"
+#include "engine/knowledge/knowledge_base.h"
+
+namespace leadline::cli {
+
+Page cause_page(const knowledge::KnowledgeBase& base, const knowledge::Cause& cause, std::size_t width);
+Page finding_page(const knowledge::KnowledgeBase& base, std::size_t finding, std::size_t width);
+Page full_check_page(const knowledge::KnowledgeBase& base, const knowledge::Check& check, std::size_t width);
+Page full_remedy_page(const knowledge::KnowledgeBase& base, std::size_t remedy, std::size_t width);
+Page precaution_page(const knowledge::KnowledgeBase& base, std::size_t precaution, std::size_t width);
+Page source_page(const knowledge::KnowledgeBase& base, const knowledge::Source& source, std::size_t width);
+
+// Every page of that id, of one kind or of all ("cause", "finding", …), one under the other; empty when nothing bears it.
+Page pages_of(const knowledge::KnowledgeBase& base, const std::string& id, const std::optional<std::string>& kind, std::size_t width);
+// All ids of that kind, or of all kinds: for "did you mean".
+std::vector<std::string> known_ids(const knowledge::KnowledgeBase& base, const std::optional<std::string>& kind);
+
+}  // namespace leadline::cli
