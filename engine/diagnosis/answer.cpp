@@ -51,8 +51,8 @@ std::string state_choices(const Finding& finding) {
 
 std::variant<Observed, NotUnderstood> parse_state(const Finding& finding, const std::string& word) {
   if (const auto number = text::parse_number(word)) {
-    const bool whole = *number == static_cast<double>(static_cast<long>(*number));
-    if (whole && *number >= 1 && *number <= static_cast<double>(finding.states.size())) return Observed{Seen{static_cast<std::size_t>(*number) - 1}};
+    const bool listed = *number >= 1 && *number <= static_cast<double>(finding.states.size());  // looked at first: the cast needs it
+    if (listed && *number == static_cast<double>(static_cast<std::size_t>(*number))) return Observed{Seen{static_cast<std::size_t>(*number) - 1}};
     return NotUnderstood{"'" + word + "' is no number of the list", expected_form(finding)};
   }
   if (const auto state = state_named(finding, word)) return Observed{Seen{*state}};

@@ -29,6 +29,18 @@ bool is_name_start(char c) {
 
 bool is_name_character(char c) { return is_name_start(c) || (c >= '0' && c <= '9') || c == '-' || c == '.'; }
 
+char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c; }
+
+// Runs of blanks made one.
+std::string fold(std::string_view text) {
+  std::string out;
+  for (const char c : text) {
+    if (!is_blank(c)) out += c;
+    else if (out.empty() || out.back() != ' ') out += ' ';
+  }
+  return out;
+}
+
 // A character reference may name neither NUL, nor a control character, nor a surrogate, nor anything beyond Unicode.
 bool legal_character(unsigned long code) {
   if (code < 0x20) return code == '\t' || code == '\n' || code == '\r';
@@ -93,15 +105,35 @@ class Scanner {
 
   void scan_instruction() {
     const auto start = at_;
+    at_ += 2;
+    const auto target = scan_name("the name of a processing instruction");
+    if (!looking_at("?>") && (at_ >= content_.size() || !is_blank(content_[at_]))) fail(at_, "expected a blank or '?>'");
+    at_ = start;
     skip_past("?>", "a processing instruction");
-    const auto body = content_.substr(start, at_ - start);
-    if (!body.starts_with("<?xml") || body.size() < 6 || !is_blank(body[5])) return;
+    if (!reserved(target)) return;
     if (start != 0) fail(start, "an XML declaration may only stand at the very start");
-    const auto encoding = body.find("encoding");
-    if (encoding == std::string_view::npos) return;
-    std::string tail(body.substr(encoding));
-    std::transform(tail.begin(), tail.end(), tail.begin(), [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c; });
-    if (tail.find("utf-8") == std::string::npos) fail(start + encoding, "the file declares an encoding other than UTF-8", "save it as UTF-8");
+    check_declaration(content_.substr(0, at_));
+  }
+
+  // "xml" in any case is kept for the declaration.
+  static bool reserved(std::string_view target) { return target.size() == 3 && lower(target[0]) == 'x' && lower(target[1]) == 'm' && lower(target[2]) == 'l'; }
+
+  static void check_declaration(std::string_view written) {
+    const auto folded = written.size() > 200 ? std::string() : fold(written);
+    for (const std::string quote : {"\"", "'"}) {
+      for (const std::string encoding : {"", "UTF-8", "utf-8"}) {
+        for (const std::string standalone : {"", "yes", "no"}) {
+          std::string plain = "<?xml version=" + quote + "1.0" + quote;
+          if (!encoding.empty()) plain += " encoding=" + quote + encoding + quote;
+          if (!standalone.empty()) plain += " standalone=" + quote + standalone + quote;
+          if (folded == plain + "?>" || folded == plain + " ?>") return;
+        }
+      }
+    }
+    const auto at = written.find("encoding");
+    const bool other = at != std::string_view::npos && written.find("UTF-8") == std::string_view::npos && written.find("utf-8") == std::string_view::npos;
+    if (other) fail(at, "the file declares an encoding other than UTF-8", "save it as UTF-8");
+    fail(0, "not a plain XML declaration", "write <?xml version=\"1.0\" encoding=\"UTF-8\"?>");
   }
 
   std::string scan_name(const char* what) {
@@ -226,6 +258,8 @@ void check_bytes(std::string_view content, const Limits& limits) {
     const bool control = (byte < 0x20 && !is_blank(content[at])) || byte == 0x7F;
     const bool upper_control = byte == 0xC2 && static_cast<unsigned char>(content[at + 1]) < 0xA0;
     if (control || upper_control) throw Breach{at, "a control character", "remove it"};
+    const auto three = content.substr(at, 3);
+    if (three == "\xEF\xBF\xBE" || three == "\xEF\xBF\xBF") throw Breach{at, "a character that XML does not allow", "remove it"};
   }
 }
 

@@ -96,7 +96,7 @@ bases.forEach((base, b) => {
   counts.manyStates += base.leaks.some((leak) => leak.length > 2) ? 1 : 0;
   base.causes.forEach((_, i) => {
     const theirs = infer(nodes, { [causeName(i)]: 'yes' }, given);
-    const difference = Math.abs(theirs - base.beliefs[i]);
+    const difference = typeof base.beliefs[i] === 'number' ? Math.abs(theirs - base.beliefs[i]) : NaN;
     counts.beliefs += 1;
     if (!(difference <= worst)) worst = difference; // a NaN stays
     if (!(difference <= TOLERANCE)) failures.push(`base ${b}, cause ${i}: engine ${base.beliefs[i]}, bayesjs ${theirs}`);
