@@ -21,7 +21,7 @@ bool marked(const std::vector<bool>& marks, std::size_t at) { return at < marks.
 
 Conversation::Conversation(const knowledge::KnowledgeBase& base, Setup setup)
     : base_(base), given_(std::move(setup.installation)), finder_(base),
-      record_{"call-out", given_ ? *given_ : installation::make_installation(base, {}), setup.role, setup.instrument, {}},
+      record_{given_ && !given_->name().empty() ? given_->name() : "call-out", given_ ? *given_ : installation::make_installation(base, {}), setup.role, setup.instrument, {}},
       assessment_(std::make_unique<callout::Assessment>(base, record_)) {
   for (std::size_t f = 0; f < base.facts.size(); ++f) {
     if (base.facts[f].intake && !given_) intake_.push_back(f);
@@ -124,8 +124,12 @@ void Conversation::end(Ending ending) {
 
 Reply Conversation::later() {
   auto next = now_;
-  const bool of_a_check = question_.asks == Asks::finding && !now_.again && !now_.to_settle;
-  if (!of_a_check && question_.asks != Asks::go_on) return answer("");
+  if (question_.asks == Asks::finding && (now_.again || now_.to_settle)) {
+    next.again.reset();
+    next.to_settle.reset();
+    return commit(std::move(next), now_.again ? "The answer stays as it was." : "Left open.");
+  }
+  if (question_.asks != Asks::finding && question_.asks != Asks::go_on) return answer("");
   if (question_.asks == Asks::go_on) return next.going_on = true, commit(std::move(next), "We go on.");
   const auto check = now_.check->index;
   const bool second_time = next.put_off[check];

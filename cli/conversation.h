@@ -32,6 +32,7 @@ struct Progress {
   bool complaint_told = false;
   std::vector<knowledge::Match> offered;                              // matches to choose from
   std::optional<knowledge::Ref<knowledge::Finding>> to_settle;        // a complaint whose state is still open
+  std::optional<std::size_t> guess;                                   // the state its words suggest: Enter takes it
   std::optional<knowledge::Ref<knowledge::Finding>> again;            // an answer to be given anew
   std::vector<diagnosis::Answer> answers;
   std::optional<knowledge::Ref<knowledge::Check>> check;              // in hand

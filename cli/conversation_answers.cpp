@@ -165,8 +165,11 @@ Reply Conversation::take_match(std::string_view typed) {
 Reply Conversation::pick_complaint(knowledge::Ref<knowledge::Finding> finding, std::optional<std::size_t> state) {
   auto next = now_;
   next.offered.clear();
-  if (!state) {
+  // With one abnormal state the choice settles it; with several the words of the owner only suggest one.
+  const bool settles = state && base_[finding].states.size() == 2;
+  if (!settles) {
     next.to_settle = finding;
+    next.guess = state;
     return commit(std::move(next), "");
   }
   const diagnosis::Answer answer{finding, diagnosis::Seen{*state}, record_.role};
@@ -176,11 +179,13 @@ Reply Conversation::pick_complaint(knowledge::Ref<knowledge::Finding> finding, s
 
 Reply Conversation::take_finding(std::string_view typed) {
   const auto& finding = base_.findings[question_.index];
-  const bool may_pass = now_.to_settle.has_value() || now_.again.has_value();
   auto next = now_;
   next.to_settle.reset();
   next.again.reset();
-  if (typed.empty() && may_pass) return commit(std::move(next), now_.again ? "The answer stays as it was." : "Left open.");
+  if (typed.empty() && now_.again) return commit(std::move(next), "The answer stays as it was.");
+  const auto suggested = now_.to_settle && now_.guess ? std::to_string(*now_.guess + 1) : "";
+  if (typed.empty() && now_.to_settle && suggested.empty()) return commit(std::move(next), "Left open.");
+  if (typed.empty()) typed = suggested;
   auto parsed = diagnosis::parse_answer(finding, typed);
   // "can't tell?", "no push at all!": what people type at the end of a sentence is no part of the answer.
   const bool plain_helps = std::holds_alternative<diagnosis::NotUnderstood>(parsed) && !finding.is_reading();

@@ -42,7 +42,7 @@ ExitCode without_questions(const Session& session, const Conversation& conversat
   page.blank().append(ranking_page(assessment, shown_explanations, session.width));
   const auto proposals = planning::proposals(assessment.base(), assessment.boat(), assessment.evaluation(), assessment.diagnosis(), assessment.circumstances());
   if (!proposals.empty()) {
-    page.heading("First check:").append(check_page(assessment.base(), assessment.base()[proposals.front().check], session.width));
+    page.blank().append(check_page(assessment.base(), assessment.base()[proposals.front().check], "First check: ", session.width));
     page.append(outcomes_page(assessment, proposals.front(), session.width));
   }
   session.print(page);

@@ -29,9 +29,10 @@ void Dialogue::show_question() {
 }
 
 bool Dialogue::hold() {
-  bool show_it = true;
+  bool moved = true;
   while (conversation_.question().asks != Asks::nothing) {
-    if (show_it) show_question();
+    if (moved) show_question();
+    else show(question_page(conversation_, session_.width));
     session_.print("> ");
     session_.out.flush();
     const auto line = was_interrupted(session_.around) ? TypedLine{TypedLine::Kind::end, "", false} : read_typed_line(session_.in);
@@ -42,7 +43,8 @@ bool Dialogue::hold() {
       return true;
     }
     if (!session_.around.in_is_terminal) session_.print(text::printable(line.text) + "\n");
-    show_it = take(line);
+    moved = take(line);
+    if (!moved) session_.print("\n");
   }
   return true;
 }

@@ -17,7 +17,8 @@ class Dialogue {
  private:
   void show_question();
   void show(const Page& page);
-  bool take(const TypedLine& line);  // true: the question has changed and must be shown
+  // True: the conversation has moved. False: the same question stands and is asked again.
+  bool take(const TypedLine& line);
   bool obey(const Command& command);
   bool report(const Reply& reply);
   void explain(std::size_t number);

@@ -15,6 +15,7 @@ using callout::Assessment;
 constexpr std::size_t most_worked_out = 3;
 constexpr double worth_working_out = 0.05;
 constexpr std::size_t most_beyond = 3;
+constexpr double stands_out = 0.5;
 
 std::string ending_words(const Conversation& conversation) {
   switch (conversation.ending()) {
@@ -37,6 +38,7 @@ void add_explanation(Page& page, const Assessment& assessment, std::size_t numbe
   page.heading(std::to_string(number + 1) + ". " + assessment.title_of(explanation) + " (" + percent(explanation.probability) + ")");
   for (const auto cause : explanation.causes) add_cause(page, assessment, cause);
   if (!assessment.evidence().empty()) page.append(reasons_page(assessment, number, 3, false, page.width()));
+  if (number == 0) page.append(legend_page(assessment, page.width()));
   for (const auto ref : planning::remedies_for(assessment.base(), assessment.boat(), assessment.evaluation(), explanation)) {
     const auto& remedy = assessment.base()[ref];
     page.blank();
@@ -104,10 +106,11 @@ Page final_page(const Conversation& conversation, std::size_t width) {
   const auto& assessment = conversation.assessment();
   Page page(width);
   page.line(ending_words(conversation));
-  page.blank().append(answers_page(assessment, width));
+  page.blank().append(answers_page(assessment, true, width));
   page.blank().append(ranking_page(assessment, shown_explanations, width));
   if (const auto disagreement = disagreement_page(assessment, width); !disagreement.empty()) page.blank().append(disagreement);
   const auto& explanations = assessment.diagnosis().explanations;
+  if (!explanations.empty() && explanations.front().probability < stands_out) page.blank().line("None of them stands out: one more check is worth more than a repair on suspicion.");
   std::vector<knowledge::Ref<knowledge::Remedy>> written;
   for (std::size_t e = 0; e < std::min(most_worked_out, explanations.size()); ++e) {
     if (e == 0 || explanations[e].probability >= worth_working_out) add_explanation(page, assessment, e, written);

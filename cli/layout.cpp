@@ -50,6 +50,8 @@ class Filler {
 
   std::string finish() {
     break_line();
+    static constexpr std::string_view unbroken = "\u00A0";
+    for (auto at = text_.find(unbroken); at != std::string::npos; at = text_.find(unbroken, at)) text_.replace(at, unbroken.size(), " ");
     return std::move(text_);
   }
 

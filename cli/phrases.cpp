@@ -6,6 +6,7 @@
 
 #include "engine/markup/element.h"
 #include "engine/text/number.h"
+#include "engine/text/utf8.h"
 
 namespace leadline::cli {
 
@@ -18,25 +19,29 @@ bool says(std::string_view typed) {
   return observed != nullptr && std::holds_alternative<Kind>(*observed);
 }
 
+// Held together by a blank that does not break; the layout makes it a plain one once the lines are laid.
+std::string with_unit(const std::string& number, const char* unit) { return number + "\u00A0" + unit; }
+
 }  // namespace
 
 std::string percent(double probability) {
-  if (probability > 0 && probability < 0.005) return "<1 %";
-  if (probability > 0.995 && probability < 1 - 1e-12) return ">99 %";
-  return text::format_number(std::round(probability * 100), 0) + " %";
+  if (probability > 0 && probability < 0.005) return with_unit("<1", "%");
+  if (probability > 0.995 && probability < 1 - 1e-12) return with_unit(">99", "%");
+  return with_unit(text::format_number(std::round(probability * 100), 0), "%");
 }
 
 std::string padded_percent(double probability) {
   const auto words = percent(probability);
-  return std::string(words.size() < 5 ? 5 - words.size() : 0, ' ') + words;
+  const auto size = text::character_count(words);
+  return std::string(size < 5 ? 5 - size : 0, ' ') + words;
 }
 
 std::string bar(double probability) {
-  const auto full = static_cast<std::size_t>(std::clamp(std::ceil(probability * 10), 0.0, 10.0));
+  const auto full = static_cast<std::size_t>(std::clamp(std::round(probability * 10), probability > 0 ? 1.0 : 0.0, 10.0));
   return std::string(full, '#') + std::string(10 - full, ' ');
 }
 
-std::string minutes_words(double minutes) { return text::format_number(minutes, 1) + " min"; }
+std::string minutes_words(double minutes) { return with_unit(text::format_number(minutes, 1), "min"); }
 
 std::string who_words(knowledge::Who who) { return std::string(knowledge::to_string(who)); }
 
@@ -49,7 +54,7 @@ std::string listed(const std::vector<std::string>& words) {
 std::string decibans(double weight) {
   if (std::isinf(weight)) return weight > 0 ? "settles it" : "rules it out";
   const auto number = text::format_number(std::abs(weight), 1);
-  return (number == "0" ? "" : weight > 0 ? "+" : "-") + number + " dB";
+  return with_unit((number == "0" ? "" : weight > 0 ? "+" : "-") + number, "dB");
 }
 
 std::string strength(double weight) {

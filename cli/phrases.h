@@ -1,5 +1,6 @@
 #pragma once
-// Small figures and facts in words. Tested by tests/cli/phrases_test.cpp.
+// Small figures and facts in words. Between a number and its unit stands a blank that does not break (U+00A0): to be printed through
+// a Page, which makes it a plain one. Tested by tests/cli/phrases_test.cpp.
 #include <string>
 #include <vector>
 
@@ -9,7 +10,7 @@ namespace leadline::cli {
 
 std::string percent(double probability);           // "45 %", "<1 %", ">99 %"
 std::string padded_percent(double probability);    // the same, 5 characters wide
-std::string bar(double probability);               // one '#' for each started ten per cent, 10 characters wide
+std::string bar(double probability);               // one "#" for ten per cent, rounded, at least one; 10 characters wide
 std::string minutes_words(double minutes);         // "4 min"
 std::string who_words(knowledge::Who who);         // "owner", "technician", "specialist"
 std::string listed(const std::vector<std::string>& words);  // "a, b and c"

@@ -12,6 +12,8 @@ namespace {
 using knowledge::Fact;
 using knowledge::FactType;
 
+constexpr std::size_t most_named_states = 3;
+
 void add_fact(Page& page, const Conversation& conversation) {
   const auto& fact = conversation.base().facts[conversation.question().index];
   const auto number = "(" + std::to_string(conversation.progress().facts_asked + 1) + " of " + std::to_string(conversation.intake().size()) + ") ";
@@ -40,12 +42,23 @@ void add_complaint(Page& page, const Conversation& conversation) {
   }
 }
 
+// "weaker than it used to be; no push at all; …": by these a person knows the trouble again. What the words suggest comes first.
+std::string abnormal_words(const knowledge::Finding& finding, std::optional<std::size_t> suggested) {
+  std::string words = suggested ? finding.states[*suggested].words : "";
+  std::size_t named = suggested ? 1 : 0;
+  for (std::size_t s = 1; s < finding.states.size() && named < most_named_states; ++s) {
+    if (s == suggested) continue;
+    words += (named++ == 0 ? "" : "; ") + finding.states[s].words;
+  }
+  return words + (finding.states.size() > most_named_states + 1 ? "; …" : "");
+}
+
 void add_match(Page& page, const Conversation& conversation) {
   page.line("Which of these is it?");
   const auto& offered = conversation.progress().offered;
   for (std::size_t i = 0; i < offered.size(); ++i) {
     const auto& finding = conversation.base()[offered[i].finding];
-    page.item(std::to_string(i + 1), finding.title + (offered[i].state ? ": " + finding.states[*offered[i].state].words : ""));
+    page.item(std::to_string(i + 1), finding.title + ": " + abnormal_words(finding, offered[i].state));
   }
   page.line("A number, other words, or Enter for none of these.", 2);
 }
@@ -57,7 +70,8 @@ void add_finding(Page& page, const Conversation& conversation) {
     page.line("(" + diagnosis::expected_form(finding) + ")", 2);
     return;
   }
-  for (std::size_t s = 0; s < finding.states.size(); ++s) page.item(std::to_string(s + 1), finding.states[s].words);
+  const auto guess = conversation.progress().to_settle ? conversation.progress().guess : std::nullopt;
+  for (std::size_t s = 0; s < finding.states.size(); ++s) page.item(std::to_string(s + 1), finding.states[s].words + (guess == s ? " (Enter)" : ""));
 }
 
 void add_other_checks(Page& page, const Conversation& conversation) {
@@ -81,11 +95,9 @@ void add_go_on(Page& page, const Conversation& conversation) {
   page.item("2", "go on");
 }
 
-void add_choices(Page& page, const Conversation& conversation) {
-  if (conversation.question().asks != Asks::complaint) {
-    page.blank().append(question_page(conversation, page.width()));
-    return;
-  }
+// The choices of other questions stand in the question, which is shown again after the list.
+void add_complaints(Page& page, const Conversation& conversation) {
+  if (conversation.question().asks != Asks::complaint) return;
   page.heading("What owners call about:");
   const auto known = conversation.complaints();
   for (std::size_t i = 0; i < known.size(); ++i) {
@@ -121,16 +133,15 @@ Page help_page(const Conversation& conversation, std::size_t width) {
   page.item("other      ", "choose another check");
   page.item("again 2    ", "give answer 2 of the list anew");
   page.item("stop       ", "end here, with what is known so far");
-  page.blank().append(question_page(conversation, width));
   return page;
 }
 
 Page list_page(const Conversation& conversation, std::size_t width) {
   Page page(width);
   const auto& assessment = conversation.assessment();
-  page.append(answers_page(assessment, width));
+  page.append(answers_page(assessment, false, width));
   page.blank().append(ranking_page(assessment, assessment.diagnosis().explanations.size() > 20 ? 20 : assessment.diagnosis().explanations.size(), width));
-  add_choices(page, conversation);
+  add_complaints(page, conversation);
   return page;
 }
 
@@ -140,7 +151,7 @@ Page proposal_page(const Conversation& conversation, std::size_t width) {
   page.append(ranking_page(assessment, shown_explanations, width));
   if (const auto disagreement = disagreement_page(assessment, width); !disagreement.empty()) page.blank().append(disagreement);
   if (conversation.question().asks != Asks::finding || !conversation.progress().check) return page;
-  page.heading("Next check: ").append(check_page(conversation.base(), conversation.base()[*conversation.progress().check], width));
+  page.blank().append(check_page(conversation.base(), conversation.base()[*conversation.progress().check], "Next check: ", width));
   if (const auto* proposal = conversation.proposal()) page.append(outcomes_page(assessment, *proposal, width));
   return page;
 }

@@ -25,7 +25,7 @@ void add_next_check(Page& page, const callout::Assessment& assessment) {
     page.heading("No check that may be done here would tell anything more.");
     return;
   }
-  page.heading("Next check:").append(check_page(assessment.base(), assessment.base()[proposals.front().check], page.width()));
+  page.blank().append(check_page(assessment.base(), assessment.base()[proposals.front().check], "Next check: ", page.width()));
   page.append(outcomes_page(assessment, proposals.front(), page.width()));
 }
 
@@ -40,9 +40,9 @@ void add_remedies(Page& page, const callout::Assessment& assessment) {
 Page rank_page(const callout::Assessment& assessment, std::size_t most, std::size_t width) {
   Page page(width);
   page.line(assessment.record().title);
-  page.blank().append(answers_page(assessment, width));
+  page.blank().append(answers_page(assessment, false, width));
   page.blank().append(ranking_page(assessment, most, width));
-  if (!assessment.diagnosis().explanations.empty()) page.blank().append(reasons_page(assessment, 0, 10, true, width));
+  if (!assessment.diagnosis().explanations.empty()) page.blank().append(reasons_page(assessment, 0, 10, true, width)).append(legend_page(assessment, width));
   if (const auto disagreement = disagreement_page(assessment, width); !disagreement.empty()) page.blank().append(disagreement);
   add_next_check(page, assessment);
   add_remedies(page, assessment);

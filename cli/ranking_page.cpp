@@ -1,6 +1,7 @@
 #include "cli/ranking_page.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "cli/phrases.h"
 #include "engine/text/number.h"
@@ -14,6 +15,7 @@ using knowledge::KnowledgeBase;
 
 constexpr double bits_that_matter = 1;       // answers half as likely together as apart
 constexpr double mass_that_matters = 0.01;
+constexpr double weight_that_shows = 0.05;   // decibans; below it an answer reads as "0 dB"
 
 void add_limits(Page& page, const Assessment& assessment, double hidden) {
   const auto& diagnosis = assessment.diagnosis();
@@ -82,11 +84,17 @@ Page ranking_page(const Assessment& assessment, std::size_t most, std::size_t wi
   return page;
 }
 
-Page answers_page(const Assessment& assessment, std::size_t width) {
+Page answers_page(const Assessment& assessment, bool told_only, std::size_t width) {
   Page page(width);
   const auto& answers = assessment.record().answers;
   page.line(answers.empty() ? "No answers yet." : "Answers so far:");
-  for (std::size_t i = 0; i < answers.size(); ++i) page.item(std::to_string(i + 1) + ".", answer_words(assessment.base(), answers[i]));
+  std::size_t untold = 0;
+  for (std::size_t i = 0; i < answers.size(); ++i) {
+    const bool told = std::holds_alternative<diagnosis::Seen>(answers[i].observed) || std::holds_alternative<diagnosis::Reading>(answers[i].observed);
+    untold += told ? 0 : 1;
+    if (told || !told_only) page.item(std::to_string(i + 1) + ".", answer_words(assessment.base(), answers[i]));
+  }
+  if (told_only && untold > 0) page.line(count_words(untold, "question", "questions") + " could not be answered.", 2);
   return page;
 }
 
@@ -112,16 +120,23 @@ Page reasons_page(const Assessment& assessment, std::size_t explanation, std::si
   const bool layman = assessment.record().role == knowledge::Who::owner;
   page.line("Why " + assessment.title_of(assessment.diagnosis().explanations[explanation]) + ":");
   if (reasons.empty()) page.line(assessment.evidence().empty() ? "No answer speaks for or against it yet: it stands where its frequency puts it." : "Nothing rivals it.", 2);
-  const auto count = std::min(most, reasons.size());
-  for (std::size_t i = 0; i < count; ++i) {
-    const auto& reason = reasons[i];
+  std::size_t shown = 0;
+  for (const auto& reason : reasons) {
+    if (shown == most) break;
+    if (std::abs(reason.weight_db) < weight_that_shows) continue;
+    ++shown;
     const auto weight = layman ? strength(reason.weight_db) : decibans(reason.weight_db);
     page.item("-", said_about(assessment, reason.finding) + " (" + weight + ")");
     if (places && !reason.because_of.empty()) page.line("rule: " + places_words(reason.because_of), 4);
   }
-  if (count < reasons.size()) page.line(count_words(reasons.size() - count, "more answer that weighs less", "more answers that weigh less") + ".", 2);
-  if (!layman && count > 0) page.line("(+10 dB: this answer makes it ten times as likely against all else; -10 dB: a tenth)", 2);
+  if (shown < reasons.size()) page.line(count_words(reasons.size() - shown, "more answer that weighs less", "more answers that weigh less") + ".", 2);
   return page;
+}
+
+Page legend_page(const Assessment& assessment, std::size_t width) {
+  Page page(width);
+  if (assessment.record().role == knowledge::Who::owner || assessment.evidence().empty()) return page;
+  return page.line("(+10 dB: this answer makes it ten times as likely against all else; -10 dB: a tenth)", 2);
 }
 
 void add_precautions(Page& page, const KnowledgeBase& base, const std::vector<knowledge::Ref<knowledge::Precaution>>& precautions) {
@@ -135,9 +150,9 @@ void add_steps(Page& page, const std::vector<std::string>& steps) {
   for (std::size_t i = 0; i < steps.size(); ++i) page.item(std::to_string(i + 1) + ".", steps[i]);
 }
 
-Page check_page(const KnowledgeBase& base, const knowledge::Check& check, std::size_t width) {
+Page check_page(const KnowledgeBase& base, const knowledge::Check& check, const std::string& label, std::size_t width) {
   Page page(width);
-  page.line(check.title);
+  page.line(label + check.title);
   page.line(minutes_words(check.minutes) + ", by the " + who_words(check.who) + (check.where.empty() ? "" : ", at: " + check.where), 2);
   if (!check.tools.empty()) page.line("Tools: " + listed(check.tools), 2);
   add_precautions(page, base, check.precautions);

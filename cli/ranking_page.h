@@ -12,19 +12,24 @@ constexpr std::size_t shown_explanations = 5;
 bool disagree(const callout::Assessment& assessment);
 
 Page ranking_page(const callout::Assessment& assessment, std::size_t most, std::size_t width);
-Page answers_page(const callout::Assessment& assessment, std::size_t width);       // numbered, in the order given
+// Numbered, in the order given; `told_only`: those that tell nothing are only counted.
+Page answers_page(const callout::Assessment& assessment, bool told_only, std::size_t width);
 Page disagreement_page(const callout::Assessment& assessment, std::size_t width);  // empty when there is none
-// `places`: name the rules. A layman gets words, a technician decibans.
+// `places`: name the rules. A layman gets words, a technician decibans; their legend is a page
+// of its own, to be shown once.
 Page reasons_page(const callout::Assessment& assessment, std::size_t explanation, std::size_t most, bool places, std::size_t width);
+
+Page legend_page(const callout::Assessment& assessment, std::size_t width);        // empty for a layman
 
 // Precautions, then "Steps": never the other way round.
 void add_precautions(Page& page, const knowledge::KnowledgeBase& base, const std::vector<knowledge::Ref<knowledge::Precaution>>& precautions);
 void add_steps(Page& page, const std::vector<std::string>& steps);
-Page check_page(const knowledge::KnowledgeBase& base, const knowledge::Check& check, std::size_t width);
+// `label` stands before the title: "Next check: ".
+Page check_page(const knowledge::KnowledgeBase& base, const knowledge::Check& check, const std::string& label, std::size_t width);
 // What each outcome of the proposal's most telling finding would mean.
 Page outcomes_page(const callout::Assessment& assessment, const planning::Proposal& proposal, std::size_t width);
 
-// "fuse-main" -> what stands in the list of answers: its number from 1; 0: not there.
+// The number, from 1, of the answer to that finding in the list of answers; 0: none was given.
 std::size_t answer_number(const callout::Record& record, std::size_t finding);
 
 }  // namespace leadline::cli

@@ -84,7 +84,9 @@ int after_printing(int code, std::ostream& out, std::ostream& err) {
 }  // namespace
 
 void Session::print(std::string_view text) const { out << (around.utf8 ? std::string(text) : ascii(text)); }
-void Session::complain(std::string_view text) const { err << (around.utf8 ? std::string(text) : ascii(text)) << "\n"; }
+void Session::complain(std::string_view text) const {
+  err << (around.utf8 ? std::string(text) : ascii(text)) << (text.ends_with('\n') ? "" : "\n");
+}
 
 int run(const std::vector<std::string>& arguments, std::istream& in, std::ostream& out, std::ostream& err, const Surroundings& surroundings) {
   try {

@@ -99,7 +99,7 @@ Page finding_page(const KnowledgeBase& base, std::size_t index, std::size_t widt
 
 Page full_check_page(const KnowledgeBase& base, const knowledge::Check& check, std::size_t width) {
   Page page(width);
-  page.append(check_page(base, check, width));
+  page.append(check_page(base, check, "", width));
   page.line("Check " + check.id + ", " + place_words(check.place), 2);
   add_condition(page, check.applies);
   page.heading("It answers:");

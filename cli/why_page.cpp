@@ -61,7 +61,7 @@ Page why_page(const Conversation& conversation, std::size_t width) {
     case Asks::go_on: page.line("One explanation leads by far; further checks would change little."); break;
     case Asks::nothing: break;
   }
-  if (!assessment.diagnosis().explanations.empty()) page.blank().append(reasons_page(assessment, 0, shown_explanations, false, width));
+  if (!assessment.diagnosis().explanations.empty()) page.blank().append(reasons_page(assessment, 0, shown_explanations, false, width)).append(legend_page(assessment, width));
   return page;
 }
 

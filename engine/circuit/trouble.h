@@ -20,9 +20,9 @@ struct Trouble {
     not_trustworthy,      // the numbers do not allow it: Kirchhoff's laws fail when checked afterwards
   };
   Kind kind = Kind::bad_value;
-  std::vector<std::string> names;  // the nodes or elements it is about
+  std::vector<std::string> names = {};  // the nodes or elements it is about
   std::string what;                // a sentence without a full stop
-  std::string hint;                // the way out; may be empty
+  std::string hint = {};           // the way out; may be empty
   double most_watt = 0;            // power_not_available: the most these loads could get, in the proportions asked
 };
 

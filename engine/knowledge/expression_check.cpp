@@ -41,7 +41,8 @@ class Checker {
 
   Part whole() {
     const auto part = either();
-    if (next().kind != TokenKind::end) fail(next().offset, "'" + next().text + "' is not expected here", "a joining word such as 'and' may be missing or misspelt");
+    const bool comma = next_is(TokenKind::symbol, ",");
+    if (next().kind != TokenKind::end) fail(next().offset, "'" + next().text + "' is not expected here", comma ? "write a point as decimal mark" : "a joining word such as 'and' may be missing or misspelt");
     return part;
   }
 
@@ -179,7 +180,9 @@ class Checker {
   Part quantity(const Token& token) const {
     const auto& known = vocabulary_.quantities;
     if (std::find(known.begin(), known.end(), token.text) == known.end()) {
-      fail(token.offset, "no quantity '$" + token.text + "' is declared", text::suggestion(token.text, known));
+      std::vector<std::string> written;
+      for (const auto& name : known) written.push_back("$" + name);
+      fail(token.offset, "no quantity '$" + token.text + "' is declared", text::suggestion("$" + token.text, written));
     }
     return {Kind::number, token.offset, nullptr, {}, {}};
   }

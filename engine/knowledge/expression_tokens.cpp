@@ -2,6 +2,8 @@
 
 #include <cctype>
 
+#include "engine/text/utf8.h"
+
 namespace leadline::knowledge {
 
 namespace {
@@ -39,7 +41,7 @@ Token symbol(std::string_view text, std::size_t at) {
   if (two == "!=" || two == "<=" || two == ">=" || two == "/@") return {TokenKind::symbol, std::string(two), at};
   if (std::string_view("=<>+-*(),/").find(text[at]) == std::string_view::npos) {
     const bool ampersand = two == "&&" || text[at] == '|';
-    throw ExpressionFault{at, std::string("'") + text[at] + "' has no meaning here", ampersand ? "write 'and' or 'or'" : ""};
+    throw ExpressionFault{at, "'" + text::split_characters(text.substr(at, 4)).front() + "' has no meaning here", ampersand ? "write 'and' or 'or'" : ""};
   }
   return {TokenKind::symbol, std::string(1, text[at]), at};
 }

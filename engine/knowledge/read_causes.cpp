@@ -9,15 +9,21 @@ namespace {
 
 using markup::Element;
 
+std::string chance_hint(const std::string& written) {
+  const bool word = (written[0] >= 'a' && written[0] <= 'z') || (written[0] >= 'A' && written[0] <= 'Z');
+  if (word) return text::suggestion(written, chance_words());
+  return text::parse_number(written) ? "a number above 0 and at most 1, or a word of the scale" : text::number_hint(written);
+}
+
 double read_chance(const Element& element) {
   const auto written = element.required("chance");
   const auto chance = chance_of(written);
-  if (!chance && !written.empty()) {
-    const auto hint = text::suggestion(written, chance_words());
-    element.report(element.place("chance"), "'" + written + "' is no chance", hint.empty() ? "a word of the scale, or a number above 0 and at most 1" : hint);
-  }
+  if (!chance && !written.empty()) element.report(element.place("chance"), "'" + written + "' is no chance", chance_hint(written));
   return chance.value_or(0.5);
 }
+
+// Not when the dominance of a reading was faulty: that is reported already, and which band is the normal one is not known.
+bool order_known(const Finding& finding) { return !finding.unit || finding.is_reading(); }
 
 // The states a rule may name: all but the normal one.
 std::optional<std::size_t> read_rule_state(const Finding& finding, const Element& element) {
@@ -25,7 +31,7 @@ std::optional<std::size_t> read_rule_state(const Finding& finding, const Element
   const auto state = find_state(finding, id);
   if (!state && !id.empty()) {
     element.report(element.place("state"), "the finding '" + finding.id + "' has no state '" + id + "'", text::suggestion(id, ids_of(finding.states)));
-  } else if (state && *state == 0) {
+  } else if (state && *state == 0 && order_known(finding)) {
     element.report(element.place("state"), "'" + id + "' is the normal state of '" + finding.id + "'", "leave the rule out: no rule means no push");
     return std::nullopt;
   }

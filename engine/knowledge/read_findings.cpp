@@ -53,7 +53,9 @@ void check_limits(const std::vector<Element>& bands) {
 
 // Puts the bands, read in ascending order, into the order of dominance.
 void order_by_dominance(Finding& finding, const Element& element) {
-  std::istringstream words(element.required("dominance"));
+  const auto written = element.required("dominance");
+  if (written.empty()) return;
+  std::istringstream words(written);
   const auto ascending = finding.states;
   std::vector<State> ordered;
   for (std::string word; words >> word;) {

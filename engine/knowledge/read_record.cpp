@@ -51,9 +51,11 @@ void check_assumed(const Fact& fact, const Element& element) {
   if (!words.empty() && std::find(words.begin(), words.end(), fact.assume) == words.end()) {
     element.report(element.place("assume"), "'" + fact.assume + "' is none of the choices", text::suggestion(fact.assume, words));
   }
-  if (fact.type == FactType::number && !text::parse_number(fact.assume)) {
-    element.report(element.place("assume"), "'" + fact.assume + "' is not a number", text::number_hint(fact.assume));
-  }
+  if (fact.type != FactType::number) return;
+  const auto number = text::parse_number(fact.assume);
+  if (!number) element.report(element.place("assume"), "'" + fact.assume + "' is not a number", text::number_hint(fact.assume));
+  else if (fact.least && *number < *fact.least) element.report(element.place("assume"), "'assume' is below 'least'");
+  else if (fact.most && *number > *fact.most) element.report(element.place("assume"), "'assume' is above 'most'");
 }
 
 Fact read_fact(ReadContext& context, const Element& element, const std::string& owner) {

@@ -92,7 +92,10 @@ text::Loaded<KnowledgeBase> read_knowledge(std::span<const text::Source> files) 
     collect(context, context.documents.back());
   }
   // With a file missing, every reference into it would be reported too: say only what is certain.
-  if (text::has_error(context.problems) && context.documents.size() < files.size()) return {std::nullopt, context.problems};
+  if (text::has_error(context.problems) && context.documents.size() < files.size()) {
+    text::sort_by_place(context.problems);
+    return {std::nullopt, std::move(context.problems)};
+  }
   register_ids(context);
   read_record(context);
   read_findings(context);

@@ -1,6 +1,7 @@
 #include "engine/markup/document.h"
 
 #include <algorithm>
+#include <charconv>
 #include <string_view>
 
 namespace leadline::markup {
@@ -31,6 +32,24 @@ std::optional<ValueSpan> find_attribute(std::string_view content, std::size_t of
   return std::nullopt;
 }
 
+// A piece of a value as the file writes it: how many bytes it takes there, and how many it stands for.
+struct Piece {
+  std::size_t written = 1, meant = 1;
+};
+
+std::size_t utf8_length(unsigned long code) { return code < 0x80 ? 1 : code < 0x800 ? 2 : code < 0x10000 ? 3 : 4; }
+
+Piece piece_at(std::string_view content, std::size_t at) {
+  if (content.substr(at, 2) == "\r\n") return {2, 1};  // the parser makes one blank of it
+  if (content[at] != '&') return {};
+  const auto name = content.substr(at + 1, content.find(';', at) - at - 1);
+  if (!name.starts_with('#')) return {name.size() + 2, 1};
+  const bool hexadecimal = name.starts_with("#x");
+  unsigned long code = 0;
+  std::from_chars(name.data() + (hexadecimal ? 2 : 1), name.data() + name.size(), code, hexadecimal ? 16 : 10);
+  return {name.size() + 2, utf8_length(code)};
+}
+
 }  // namespace
 
 Document::Document(text::Source source) : source_(std::move(source)), lines_(source_.content), tree_(std::make_shared<pugi::xml_document>()) {
@@ -52,9 +71,10 @@ text::Place Document::place_in_value(pugi::xml_node node, const char* attribute,
   const auto span = find_attribute(source_.content, start, attribute);
   if (!span) return place(node);
   auto position = span->begin;
-  for (std::size_t passed = 0; passed < offset && position < span->end; ++passed) {
-    const auto semicolon = source_.content[position] == '&' ? source_.content.find(';', position) : position;
-    position = semicolon + 1;
+  for (std::size_t passed = 0; passed < offset && position < span->end;) {
+    const auto piece = piece_at(source_.content, position);
+    passed += piece.meant;
+    position += piece.written;
   }
   return at(std::min(position, span->end));
 }

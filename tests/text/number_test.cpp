@@ -11,13 +11,13 @@ struct GoodRow {
   double value;
 };
 
-class GoodNumber : public testing::TestWithParam<GoodRow> {};
+class GoodNumber : public ::testing::TestWithParam<GoodRow> {};
 
 TEST_P(GoodNumber, IsRead) { EXPECT_EQ(parse_number(GetParam().written), GetParam().value); }
 
 INSTANTIATE_TEST_SUITE_P(
     Numbers, GoodNumber,
-    testing::Values(GoodRow{"zero", "0", 0}, GoodRow{"minus_zero", "-0", 0}, GoodRow{"whole", "24", 24}, GoodRow{"decimal", "24.6", 24.6},
+    ::testing::Values(GoodRow{"zero", "0", 0}, GoodRow{"minus_zero", "-0", 0}, GoodRow{"whole", "24", 24}, GoodRow{"decimal", "24.6", 24.6},
                     GoodRow{"negative", "-3", -3}, GoodRow{"small_negative", "-0.1", -0.1}, GoodRow{"leading_zeros", "007", 7},
                     GoodRow{"trailing_zeros", "1.500", 1.5}, GoodRow{"point_at_the_end", "5.", 5}, GoodRow{"point_at_the_start", ".5", 0.5},
                     GoodRow{"exponent", "1e-3", 0.001}, GoodRow{"capital_exponent", "2E3", 2000}, GoodRow{"signed_exponent", "2e+3", 2000},
@@ -32,7 +32,7 @@ struct BadRow {
 
 constexpr std::string_view plain = "write a plain decimal number, for instance 0.5";
 
-class BadNumber : public testing::TestWithParam<BadRow> {};
+class BadNumber : public ::testing::TestWithParam<BadRow> {};
 
 TEST_P(BadNumber, IsRefusedWithAWayOut) {
   EXPECT_EQ(parse_number(GetParam().written), std::nullopt);
@@ -41,7 +41,7 @@ TEST_P(BadNumber, IsRefusedWithAWayOut) {
 
 INSTANTIATE_TEST_SUITE_P(
     Numbers, BadNumber,
-    testing::Values(BadRow{"empty", "", "a number is missing"}, BadRow{"blank", " ", plain}, BadRow{"comma", "0,5", "write a point as decimal mark: 0.5"},
+    ::testing::Values(BadRow{"empty", "", "a number is missing"}, BadRow{"blank", " ", plain}, BadRow{"comma", "0,5", "write a point as decimal mark: 0.5"},
                     BadRow{"negative_comma", "-12,25", "write a point as decimal mark: -12.25"}, BadRow{"two_commas", "1,234,5", plain},
                     BadRow{"comma_and_point", "1,234.5", plain}, BadRow{"leading_blank", " 1", "leave out the spaces: 1"},
                     BadRow{"trailing_blank", "1 ", "leave out the spaces: 1"}, BadRow{"tab", "\t1\t", "leave out the spaces: 1"},
@@ -68,12 +68,12 @@ struct FormatRow {
   std::string_view wanted;
 };
 
-class FormatNumber : public testing::TestWithParam<FormatRow> {};
+class FormatNumber : public ::testing::TestWithParam<FormatRow> {};
 
 TEST_P(FormatNumber, DropsTrailingZeros) { EXPECT_EQ(format_number(GetParam().value, GetParam().decimals), GetParam().wanted); }
 
 INSTANTIATE_TEST_SUITE_P(Numbers, FormatNumber,
-                         testing::Values(FormatRow{"one_decimal", 24.60, 2, "24.6"}, FormatRow{"whole", 120.0, 3, "120"}, FormatRow{"whole_without_decimals", 120, 0, "120"},
+                         ::testing::Values(FormatRow{"one_decimal", 24.60, 2, "24.6"}, FormatRow{"whole", 120.0, 3, "120"}, FormatRow{"whole_without_decimals", 120, 0, "120"},
                                          FormatRow{"rounded", 0.12345, 3, "0.123"}, FormatRow{"rounded_up", 0.9996, 3, "1"}, FormatRow{"zero", 0, 4, "0"},
                                          FormatRow{"no_minus_before_zero", -0.0001, 2, "0"}, FormatRow{"negative", -1.50, 2, "-1.5"},
                                          FormatRow{"never_in_exponents", 1e20, 1, "100000000000000000000"}),

@@ -12,7 +12,7 @@ struct PlaceRow {
   int line, column;
 };
 
-class PlaceOf : public testing::TestWithParam<PlaceRow> {};
+class PlaceOf : public ::testing::TestWithParam<PlaceRow> {};
 
 TEST_P(PlaceOf, CountsFromOne) {
   const auto& row = GetParam();
@@ -21,7 +21,7 @@ TEST_P(PlaceOf, CountsFromOne) {
 }
 
 INSTANTIATE_TEST_SUITE_P(Offsets, PlaceOf,
-                         testing::Values(PlaceRow{"empty_text", "", 0, 1, 1}, PlaceRow{"first_character", "ab\ncd", 0, 1, 1},
+                         ::testing::Values(PlaceRow{"empty_text", "", 0, 1, 1}, PlaceRow{"first_character", "ab\ncd", 0, 1, 1},
                                          PlaceRow{"second_character", "ab\ncd", 1, 1, 2}, PlaceRow{"the_line_end_belongs_to_its_line", "ab\ncd", 2, 1, 3},
                                          PlaceRow{"start_of_second_line", "ab\ncd", 3, 2, 1}, PlaceRow{"in_second_line", "ab\ncd", 4, 2, 2},
                                          PlaceRow{"the_end", "ab\ncd", 5, 2, 3}, PlaceRow{"beyond_the_end_is_the_end", "ab\ncd", 99, 2, 3},
@@ -53,12 +53,12 @@ struct LineRow {
   std::string_view wanted;
 };
 
-class LineAt : public testing::TestWithParam<LineRow> {};
+class LineAt : public ::testing::TestWithParam<LineRow> {};
 
 TEST_P(LineAt, IsWithoutItsLineEnd) { EXPECT_EQ(line_at(GetParam().content, GetParam().line), GetParam().wanted); }
 
 INSTANTIATE_TEST_SUITE_P(Lines, LineAt,
-                         testing::Values(LineRow{"first", "ab\ncd", 1, "ab"}, LineRow{"last_without_line_end", "ab\ncd", 2, "cd"},
+                         ::testing::Values(LineRow{"first", "ab\ncd", 1, "ab"}, LineRow{"last_without_line_end", "ab\ncd", 2, "cd"},
                                          LineRow{"beyond_the_last", "ab\ncd", 3, ""}, LineRow{"line_zero", "ab\ncd", 0, ""},
                                          LineRow{"negative", "ab\ncd", -4, ""}, LineRow{"carriage_return_dropped", "ab\r\ncd\r\n", 1, "ab"},
                                          LineRow{"only_the_last_carriage_return_dropped", "a\r\r\n", 1, "a\r"}, LineRow{"empty_line", "ab\n\ncd", 2, ""},

@@ -11,7 +11,7 @@ struct DistanceRow {
   int wanted;
 };
 
-class EditDistance : public testing::TestWithParam<DistanceRow> {};
+class EditDistance : public ::testing::TestWithParam<DistanceRow> {};
 
 TEST_P(EditDistance, CountsInsertedRemovedReplacedAndSwappedLetters) {
   EXPECT_EQ(edit_distance(GetParam().one, GetParam().other), GetParam().wanted);
@@ -21,7 +21,7 @@ TEST_P(EditDistance, CountsInsertedRemovedReplacedAndSwappedLetters) {
 // kitten/sitting, saturday/sunday: the worked examples of textbooks on edit distance (from memory). ca/abc: 3 in the restricted
 // ("optimal string alignment") form, 2 in the full Damerau form (from memory).
 INSTANTIATE_TEST_SUITE_P(Words, EditDistance,
-                         testing::Values(DistanceRow{"same", "bank", "bank", 0}, DistanceRow{"both_empty", "", "", 0}, DistanceRow{"one_empty", "bank", "", 4},
+                         ::testing::Values(DistanceRow{"same", "bank", "bank", 0}, DistanceRow{"both_empty", "", "", 0}, DistanceRow{"one_empty", "bank", "", 4},
                                          DistanceRow{"inserted", "bank", "blank", 1}, DistanceRow{"removed", "bank", "ban", 1}, DistanceRow{"replaced", "bank", "bunk", 1},
                                          DistanceRow{"swapped", "bank", "bnak", 1}, DistanceRow{"kitten", "kitten", "sitting", 3},
                                          DistanceRow{"saturday", "saturday", "sunday", 3}, DistanceRow{"restricted_form", "ca", "abc", 3},
@@ -35,12 +35,12 @@ struct ClosestRow {
   std::optional<std::string> wanted;
 };
 
-class Closest : public testing::TestWithParam<ClosestRow> {};
+class Closest : public ::testing::TestWithParam<ClosestRow> {};
 
 TEST_P(Closest, IsNearEnoughToBeMeant) { EXPECT_EQ(closest(GetParam().word, words), GetParam().wanted); }
 
 INSTANTIATE_TEST_SUITE_P(Words, Closest,
-                         testing::Values(ClosestRow{"a_letter_missing", "bank-vlts-rest", "bank-volts-rest"}, ClosestRow{"letters_swapped", "panel-lihgts", "panel-lights"},
+                         ::testing::Values(ClosestRow{"a_letter_missing", "bank-vlts-rest", "bank-volts-rest"}, ClosestRow{"letters_swapped", "panel-lihgts", "panel-lights"},
                                          ClosestRow{"three_letters", "bank-volts-lxyz", "bank-volts-load"}, ClosestRow{"four_letters_are_too_many", "bank-volts-wxyz", std::nullopt},
                                          ClosestRow{"short_words_need_more_in_common", "pxxx", std::nullopt}, ClosestRow{"short_word_near", "puhs", "push"},
                                          ClosestRow{"tie_goes_to_the_first", "bank-volts-lest", "bank-volts-rest"}, ClosestRow{"empty_word", "", std::nullopt},

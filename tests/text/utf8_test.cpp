@@ -11,13 +11,13 @@ struct ValidityRow {
   std::optional<std::size_t> first_invalid;
 };
 
-class Validity : public testing::TestWithParam<ValidityRow> {};
+class Validity : public ::testing::TestWithParam<ValidityRow> {};
 
 TEST_P(Validity, FindsTheFirstMalformedByte) { EXPECT_EQ(first_invalid_utf8(GetParam().bytes), GetParam().first_invalid); }
 
 INSTANTIATE_TEST_SUITE_P(
     Bytes, Validity,
-    testing::Values(ValidityRow{"empty", "", std::nullopt}, ValidityRow{"plain", "bank", std::nullopt}, ValidityRow{"zero_byte", std::string_view("a\0b", 3), std::nullopt},
+    ::testing::Values(ValidityRow{"empty", "", std::nullopt}, ValidityRow{"plain", "bank", std::nullopt}, ValidityRow{"zero_byte", std::string_view("a\0b", 3), std::nullopt},
                     ValidityRow{"two_bytes", "\xC3\xA4", std::nullopt}, ValidityRow{"three_bytes", "\xE2\x84\xA6", std::nullopt},
                     ValidityRow{"four_bytes", "\xF0\x9F\x9A\xA4", std::nullopt}, ValidityRow{"first_two_byte", "\xC2\x80", std::nullopt},
                     ValidityRow{"last_two_byte", "\xDF\xBF", std::nullopt}, ValidityRow{"first_three_byte", "\xE0\xA0\x80", std::nullopt},
@@ -41,13 +41,13 @@ struct PrintableRow {
   std::string_view name, text, shown;
 };
 
-class Printable : public testing::TestWithParam<PrintableRow> {};
+class Printable : public ::testing::TestWithParam<PrintableRow> {};
 
 TEST_P(Printable, CannotSteerATerminal) { EXPECT_EQ(printable(GetParam().text), GetParam().shown); }
 
 INSTANTIATE_TEST_SUITE_P(
     Texts, Printable,
-    testing::Values(PrintableRow{"plain", "24.6 V at 20 \xC2\xB0" "C, 0.4 \xCE\xA9", "24.6 V at 20 \xC2\xB0" "C, 0.4 \xCE\xA9"}, PrintableRow{"escape", "\x1B[31mred", "?[31mred"},
+    ::testing::Values(PrintableRow{"plain", "24.6 V at 20 \xC2\xB0" "C, 0.4 \xCE\xA9", "24.6 V at 20 \xC2\xB0" "C, 0.4 \xCE\xA9"}, PrintableRow{"escape", "\x1B[31mred", "?[31mred"},
                     PrintableRow{"bell", "a\x07", "a?"}, PrintableRow{"backspace", "a\b", "a?"}, PrintableRow{"carriage_return", "a\rb", "a?b"},
                     PrintableRow{"tab_and_line_end_are_spaces", "a\tb\nc", "a b c"}, PrintableRow{"delete_character", "a\x7F", "a?"},
                     PrintableRow{"zero_byte", std::string_view("a\0b", 3), "a?b"}, PrintableRow{"upper_control", "a\xC2\x9B" "31m", "a?31m"},

@@ -1,0 +1,116 @@
+#include "engine/circuit/power.h"
+
+#include <cmath>
+
+#include "engine/text/number.h"
+
+namespace leadline::circuit {
+namespace {
+
+using Eigen::VectorXd;
+using Index = Eigen::Index;
+
+// The circuit as the constant-power loads see it: v = open_volts - ohms * i.
+struct Ports {
+  std::vector<std::size_t> elements;
+  VectorXd watts, open_volts;
+  Eigen::MatrixXd ohms;
+};
+
+std::vector<double> known_currents(const Circuit& circuit) {
+  std::vector<double> amps;
+  for (const auto& element : circuit.elements) {
+    const auto* load = std::get_if<CurrentLoad>(&element.kind);
+    amps.push_back(load ? load->amp : 0);
+  }
+  return amps;
+}
+
+VectorXd port_volts(const std::vector<std::size_t>& elements, const Layout& layout, const State& state) {
+  VectorXd volts(static_cast<Index>(elements.size()));
+  for (std::size_t k = 0; k < elements.size(); ++k) {
+    const auto [from, to] = layout.ends[elements[k]];
+    volts(static_cast<Index>(k)) = state.volts[from] - state.volts[to];
+  }
+  return volts;
+}
+
+Ports ports_of(const Circuit& circuit, const LinearSystem& system, const Layout& layout) {
+  Ports ports;
+  for (std::size_t e = 0; e < circuit.elements.size(); ++e) {
+    const auto* load = std::get_if<PowerLoad>(&circuit.elements[e].kind);
+    if (load && load->watt > 0) ports.elements.push_back(e);
+  }
+  const auto count = static_cast<Index>(ports.elements.size());
+  ports.watts = VectorXd(count);
+  ports.ohms = Eigen::MatrixXd(count, count);
+  ports.open_volts = port_volts(ports.elements, layout, system.at(known_currents(circuit), true));
+  for (Index k = 0; k < count; ++k) {
+    const auto element = ports.elements[static_cast<std::size_t>(k)];
+    ports.watts(k) = std::get<PowerLoad>(circuit.elements[element].kind).watt;
+    std::vector<double> one_ampere(circuit.elements.size());
+    one_ampere[element] = 1;
+    ports.ohms.col(k) = -port_volts(ports.elements, layout, system.at(one_ampere, false));
+  }
+  return ports;
+}
+
+// Newton on v - open_volts + ohms * (watts / v) = 0, from the open volts downward. With ohms that are nowhere negative the steps
+// only ever fall, and end at the highest solution when there is one; past it they run through zero, which is refused.
+std::optional<VectorXd> volts_at(const Ports& ports, double share) {
+  constexpr int most_steps = 100;
+  VectorXd volts = ports.open_volts;
+  for (int step = 0; step < most_steps; ++step) {
+    if ((volts.array() * ports.open_volts.array() <= 0).any()) return std::nullopt;
+    const VectorXd amps = share * ports.watts.cwiseQuotient(volts);
+    const VectorXd rest = volts - ports.open_volts + ports.ohms * amps;
+    Eigen::MatrixXd slope = -(ports.ohms * amps.cwiseQuotient(volts).asDiagonal());
+    slope.diagonal().array() += 1;
+    const VectorXd change = slope.partialPivLu().solve(rest);
+    if (!change.allFinite()) return std::nullopt;
+    volts -= change;
+    if ((change.array().abs() <= 1e-12 * volts.array().abs()).all()) return volts;
+  }
+  return std::nullopt;
+}
+
+// The largest share of all the powers together that can be delivered.
+double most_share(const Ports& ports) {
+  if ((ports.open_volts.array() == 0).any()) return 0;
+  if (ports.elements.size() == 1) return ports.open_volts(0) * ports.open_volts(0) / (4 * ports.ohms(0, 0) * ports.watts(0));
+  double possible = 0, impossible = 1;
+  for (int halving = 0; halving < 50; ++halving) {
+    const double middle = (possible + impossible) / 2;
+    (volts_at(ports, middle) ? possible : impossible) = middle;
+  }
+  return possible;
+}
+
+Trouble not_available(const Circuit& circuit, const Ports& ports) {
+  Trouble trouble{Trouble::Kind::power_not_available, {}, ""};
+  for (const auto element : ports.elements) {
+    trouble.what += (trouble.what.empty() ? "'" : " and '") + circuit.elements[element].id + "'";
+    trouble.names.push_back(circuit.elements[element].id);
+  }
+  trouble.most_watt = most_share(ports) * ports.watts.sum();
+  trouble.what += std::string(trouble.names.size() == 1 ? " asks " : " together ask ") + text::format_number(ports.watts.sum(), 1) +
+                  " W, and at most " + text::format_number(trouble.most_watt, 1) + " W can be delivered there";
+  trouble.hint = "no operating point: with such a load the volts collapse";
+  return trouble;
+}
+
+}  // namespace
+
+Result<std::vector<double>> load_currents(const Circuit& circuit, const LinearSystem& system, const Layout& layout) {
+  auto amps = known_currents(circuit);
+  const auto ports = ports_of(circuit, system, layout);
+  if (ports.elements.empty()) return amps;
+  const auto volts = volts_at(ports, 1);
+  if (!volts) return not_available(circuit, ports);
+  for (std::size_t k = 0; k < ports.elements.size(); ++k) {
+    amps[ports.elements[k]] = ports.watts(static_cast<Index>(k)) / (*volts)(static_cast<Index>(k));
+  }
+  return amps;
+}
+
+}  // namespace leadline::circuit
