@@ -54,13 +54,14 @@ bool Dialogue::take(const TypedLine& line) {
   if (line.kind == TypedLine::Kind::not_utf8) return show(session_.page().line("That line holds bytes that are no text (not UTF-8) and was not taken. Please type it again.")), false;
   if (line.cleaned) show(session_.page().line("(Left out of your line: control characters, such as arrow keys. Read: '" + line.text + "')"));
   const auto command = command_of(line.text);
-  return command.word != Word::none ? obey(command) : report(conversation_.answer(line.text));
+  return command.word != Word::none ? obey(command) : report(conversation_.answer(line.text), line.text);
 }
 
-bool Dialogue::report(const Reply& reply) {
+bool Dialogue::report(const Reply& reply, std::string_view typed) {
   if (const auto* refused = std::get_if<Refused>(&reply)) {
     auto page = session_.page().line(refused->why);
     if (!refused->expected.empty()) page.line("Expected: " + refused->expected + ".");
+    if (const auto near = nearest_word(typed); !near.empty()) page.line("Or did you mean '" + near + "'?");
     show(page);
     return false;
   }

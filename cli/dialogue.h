@@ -20,7 +20,7 @@ class Dialogue {
   // True: the conversation has moved. False: the same question stands and is asked again.
   bool take(const TypedLine& line);
   bool obey(const Command& command);
-  bool report(const Reply& reply);
+  bool report(const Reply& reply, std::string_view typed = "");
   void explain(std::size_t number);
 
   const Session& session_;

@@ -87,9 +87,9 @@ void add_last_words(Page& page, const Assessment& assessment) {
 Page remedy_page(const knowledge::KnowledgeBase& base, const knowledge::Remedy& remedy, knowledge::Who role, std::size_t width) {
   Page page(width);
   page.line("Remedy: " + remedy.title);
-  page.line(minutes_words(remedy.minutes) + ", by the " + who_words(remedy.who), 2);
+  page.line(minutes_words(remedy.minutes) + ", " + who_may(remedy.who), 2);
   if (remedy.who > role) {
-    page.line("This is work for a " + who_words(remedy.who) + ": show this page.", 2);
+    page.line("Not yours to do: show this page to a " + who_words(remedy.who) + ".", 2);
   } else {
     add_precautions(page, base, remedy.precautions);
     if (!remedy.parts.empty()) page.line("Parts: " + listed(remedy.parts), 2);

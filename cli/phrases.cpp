@@ -45,6 +45,8 @@ std::string minutes_words(double minutes) { return with_unit(text::format_number
 
 std::string who_words(knowledge::Who who) { return std::string(knowledge::to_string(who)); }
 
+std::string who_may(knowledge::Who who) { return who == knowledge::Who::owner ? "anyone on board may do it" : "for a " + who_words(who); }
+
 std::string listed(const std::vector<std::string>& words) {
   std::string out;
   for (std::size_t i = 0; i < words.size(); ++i) out += (i == 0 ? "" : i + 1 == words.size() ? " and " : ", ") + words[i];

@@ -13,6 +13,7 @@ std::string padded_percent(double probability);    // the same, 5 characters wid
 std::string bar(double probability);               // one "#" for ten per cent, rounded, at least one; 10 characters wide
 std::string minutes_words(double minutes);         // "4 min"
 std::string who_words(knowledge::Who who);         // "owner", "technician", "specialist"
+std::string who_may(knowledge::Who who);           // "anyone on board may do it", "for a technician"
 std::string listed(const std::vector<std::string>& words);  // "a, b and c"
 std::string decibans(double weight);               // "+6.2 dB"
 std::string strength(double weight);               // "speaks strongly for it", …: the same for a layman

@@ -8,6 +8,7 @@
 #include "cli/phrases.h"
 #include "engine/markup/element.h"
 #include "engine/text/number.h"
+#include "engine/text/spelling.h"
 #include "engine/text/utf8.h"
 
 namespace leadline::cli {
@@ -77,6 +78,14 @@ Command command_of(std::string_view typed) {
     if (number && *number >= 0 && *number < 1e6 && *number == std::floor(*number)) return {word, static_cast<std::size_t>(*number)};
   }
   return {};
+}
+
+std::string nearest_word(std::string_view typed) {
+  const auto words = normalised(typed);
+  for (const auto& named : names) {
+    if (named.typed.size() >= 4 && text::edit_distance(words, named.typed) == 1) return std::string(named.typed);
+  }
+  return "";
 }
 
 }  // namespace leadline::cli

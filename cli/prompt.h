@@ -26,5 +26,7 @@ struct Command {
   std::optional<std::size_t> number;  // of "why 2", "again 3"
 };
 Command command_of(std::string_view typed);
+// "stopp" -> "stop": a word of the list one slip away; empty when there is none. Never carried out, only named.
+std::string nearest_word(std::string_view typed);
 
 }  // namespace leadline::cli

@@ -153,7 +153,7 @@ void add_steps(Page& page, const std::vector<std::string>& steps) {
 Page check_page(const KnowledgeBase& base, const knowledge::Check& check, const std::string& label, std::size_t width) {
   Page page(width);
   page.line(label + check.title);
-  page.line(minutes_words(check.minutes) + ", by the " + who_words(check.who) + (check.where.empty() ? "" : ", at: " + check.where), 2);
+  page.line(minutes_words(check.minutes) + ", " + who_may(check.who) + (check.where.empty() ? "" : ", at: " + check.where), 2);
   if (!check.tools.empty()) page.line("Tools: " + listed(check.tools), 2);
   add_precautions(page, base, check.precautions);
   add_steps(page, check.steps);

@@ -56,6 +56,17 @@ const Text both_refuse[] = {
     {"instruction never closed", "<a><?x </a>"},
     {"declaration after a blank", " <?xml version='1.0'?><a/>"},
     {"declaration in the middle", "<a><?xml version='1.0'?></a>"},
+    {"declaration without a version", "<?xml?><a/>"},
+    {"declaration of version 2.0", "<?xml version='2.0'?><a/>"},
+    {"declaration with a misspelt word", "<?xml version='1.0' enoding='utf-8'?><a/>"},
+    {"declaration without quotes", "<?xml version=1.0?><a/>"},
+    {"declaration with an unknown word", "<?xml version='1.0' encoding='utf-8' foo='1'?><a/>"},
+    {"declaration neither standalone nor not", "<?xml version='1.0' standalone='maybe'?><a/>"},
+    {"declaration with another encoding and a note", "<?xml version='1.0' encoding='x' note='utf-8'?><a/>"},
+    {"instruction with a reserved name", "<a><?XML x?></a>"},
+    {"instruction with a bad name", "<a><?x> y?></a>"},
+    {"instruction without a name", "<a><? x?></a>"},
+    {"noncharacter U+FFFE", "<a>\xEF\xBF\xBE</a>"},
     {"name beginning with a digit", "<1a/>"},
     {"name beginning with a dash", "<-a/>"},
     {"blank before the name", "< a/>"},
@@ -83,6 +94,7 @@ TEST(IllFormed, IsWhatOthersCallIllFormedToo) {
 const Text only_we_refuse[] = {
     {"DOCTYPE", "<!DOCTYPE a><a/>"},
     {"DOCTYPE with an entity of its own", "<!DOCTYPE a [<!ENTITY e 'x'>]><a>&e;</a>"},
+    {"XML 1.1", "<?xml version='1.1'?><a/>"},
     {"byte-order mark", "\xEF\xBB\xBF<a/>"},
     {"another encoding", "<?xml version='1.0' encoding='ISO-8859-1'?><a>caf\xE9</a>"},
     {"UTF-16", std::string("\xFF\xFE<\0a\0/\0>\0", 10)},
@@ -102,16 +114,12 @@ TEST(IllFormed, IsWiderWithUsOnlyByTheWrittenList) {
   }
 }
 
-// What we let pass although it is no XML: harmless here, for no part of the program looks at it; written down so that nobody is surprised.
+// What we let pass although it is no XML: the scanner takes every sign beyond ASCII for a letter of a name. No element or attribute of ours
+// has such a name, so the reader refuses it as unknown; written down so that nobody is surprised.
 const Text only_they_refuse[] = {
-    {"declaration without a version", "<?xml?><a/>"},
-    {"declaration of version 2.0", "<?xml version='2.0'?><a/>"},
-    {"declaration with an unknown word", "<?xml version='1.0' encoding='utf-8' foo='1'?><a/>"},
-    {"declaration neither standalone nor not", "<?xml version='1.0' standalone='maybe'?><a/>"},
-    {"instruction with a reserved name", "<a><?XML x?></a>"},
-    {"instruction with a bad name", "<a><?x> y?></a>"},
-    {"name with a sign that is no letter", "<\xC3\x97/>"},
-    {"noncharacter U+FFFE", "<a>\xEF\xBF\xBE</a>"},
+    {"element name with a sign that is no letter", "<\xC3\x97/>"},
+    {"no-break space before an attribute", "<a\xC2\xA0 b='1'/>"},
+    {"no-break space behind an attribute name", "<a b\xC2\xA0='1'/>"},
 };
 
 TEST(IllFormed, IsWiderWithOthersOnlyByTheWrittenList) {
@@ -121,14 +129,13 @@ TEST(IllFormed, IsWiderWithOthersOnlyByTheWrittenList) {
   }
 }
 
-// A sound file with one to three bytes changed, left out or added behind its declaration.
+// A sound file with one to three bytes changed, left out or added.
 std::string mutant(const std::string& sound, std::mt19937& bits) {
   static const std::string alphabet = "<>&;\"'=/ !-?[]ax1#:\n";
   const auto below = [&](std::size_t n) { return static_cast<std::size_t>(bits()) % n; };
   std::string content = sound;
-  const auto first = sound.find('\n') + 1;
   for (auto times = 1 + below(3); times > 0; --times) {
-    const auto at = first + below(content.size() - first);
+    const auto at = below(content.size());
     const auto kind = below(3);
     if (kind == 0) content[at] = alphabet[below(alphabet.size())];
     if (kind == 1) content.erase(at, 1);
@@ -144,8 +151,6 @@ TEST(IllFormed, IsTheSameToBothForMutantsOfASoundFile) {
   constexpr int mutants = 400;
   for (int i = 0; i < mutants; ++i) {
     const auto content = mutant(sound, bits);
-    // The written list again: an instruction with a bad name is the one difference a mutation can reach here.
-    if (content.find("<?", 2) != std::string::npos) continue;
     const bool ours = we_refuse(content), theirs = their_code(content) != testing::well_formed;
     EXPECT_EQ(ours, theirs) << content;
     refused += ours ? 1 : 0;
