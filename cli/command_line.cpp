@@ -100,7 +100,9 @@ std::optional<UsageProblem> operand_fault(const CommandLine& line) {
   const auto count = line.operands.size();
   const auto usage = "leadline " + line.command->name + (line.command->operands.empty() ? "" : " " + line.command->operands);
   if (count < line.command->least_operands) return UsageProblem{"'" + line.command->name + "' needs " + line.command->operands, "usage: " + usage};
-  if (count > line.command->most_operands) return UsageProblem{"too many words after '" + line.command->name + "': '" + text::printable(line.operands.back()) + "'", "usage: " + usage};
+  if (count > line.command->most_operands) {
+    return UsageProblem{"too many words after '" + line.command->name + "': '" + text::printable(line.operands.back()) + "'", "usage: " + usage};
+  }
   for (const auto& operand : line.operands) {
     if (operand.empty()) return UsageProblem{"an empty name after '" + line.command->name + "'", "usage: " + usage};
   }

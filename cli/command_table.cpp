@@ -44,7 +44,8 @@ CommandSpec show_spec() {
 }
 
 CommandSpec find_spec() {
-  return {"find", "WORDS...", "find symptoms by free words", 1, 64, {}, {"The exit code is 1 when nothing matches."}, {"leadline find only clicks", "leadline find panel goes dark"}};
+  return {"find", "WORDS...", "find symptoms by free words", 1, 64, {}, {"The exit code is 1 when nothing matches."},
+          {"leadline find only clicks", "leadline find panel goes dark"}};
 }
 
 CommandSpec help_spec() { return {"help", "[COMMAND]", "this help, or the help of one command", 0, 1, {}, {}, {"leadline help diagnose"}}; }

@@ -149,7 +149,7 @@ Reply Conversation::other() {
 }
 
 Reply Conversation::again(std::size_t number) {
-  if (now_.facts_asked < intake_.size() || now_.ending != Ending::not_yet) return Refused{"There are no answers to give anew yet.", "an answer to this question; 'back' undoes the one before"};
+  if (now_.facts_asked < intake_.size()) return Refused{"There are no answers to give anew yet.", "an answer to this question; 'back' undoes the one before"};
   if (now_.answers.empty()) return Refused{"There are no answers yet.", "an answer to this question"};
   if (number < 1 || number > now_.answers.size()) {
     return Refused{"There is no answer of that number.", "'again' and a number from 1 to " + std::to_string(now_.answers.size()) + " ('list' shows them)"};

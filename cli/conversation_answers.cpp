@@ -113,12 +113,15 @@ Reply Conversation::take_fact(std::string_view typed) {
   const auto word = normalised(typed);
   auto next = now_;
   ++next.facts_asked;
-  if (word.empty() || says_cannot_tell(word) || says_not_fitted(word)) return commit(std::move(next), "Taken as " + fact.assume + (fact.unit.empty() ? "" : " " + fact.unit) + " (assumed).");
-  const auto value = fact.type == FactType::choice ? choice_of_fact(fact, word) : fact.type == FactType::number ? number_of_fact(fact, word) : std::optional(std::string(typed));
+  const auto unit = fact.unit.empty() ? "" : " " + fact.unit;
+  if (word.empty() || says_cannot_tell(word) || says_not_fitted(word)) return commit(std::move(next), "Taken as " + fact.assume + unit + " (assumed).");
+  auto value = std::optional(std::string(typed));
+  if (fact.type == FactType::choice) value = choice_of_fact(fact, word);
+  if (fact.type == FactType::number) value = number_of_fact(fact, word);
   if (!value) return Refused{"'" + text::printable(markup::fold_blanks(typed)) + "' does not answer this.", expected_of(fact)};
   if (!installation::why_not(fact, *value).empty()) return Refused{"'" + text::printable(markup::fold_blanks(typed)) + "' is not possible here.", expected_of(fact)};
   next.stated.push_back({fact.path(), *value});
-  std::string words = *value + (fact.unit.empty() ? "" : " " + fact.unit);
+  std::string words = *value + unit;
   for (const auto& choice : fact.choices) {
     if (choice.id == *value && fact.type == FactType::choice) words = choice.words;
   }
@@ -134,7 +137,10 @@ Reply Conversation::take_complaint(std::string_view typed) {
   }
   const auto known = complaints();
   if (const auto at = choice_of(word, known.size())) return pick_complaint(known[*at], std::nullopt);
-  if (text::parse_number(word)) return Refused{"There is no complaint of that number.", "a few words, a number from 1 to " + std::to_string(known.size()) + " of the list ('list' shows it), or Enter when done"};
+  if (text::parse_number(word)) {
+    return Refused{"There is no complaint of that number.",
+                   "a few words, a number from 1 to " + std::to_string(known.size()) + " of the list ('list' shows it), or Enter when done"};
+  }
   return search(typed);
 }
 
@@ -158,7 +164,9 @@ Reply Conversation::take_match(std::string_view typed) {
     return commit(std::move(next), "None of these.");
   }
   if (const auto at = choice_of(word, now_.offered.size())) return pick_complaint(now_.offered[*at].finding, now_.offered[*at].state);
-  if (text::parse_number(word)) return Refused{"There is no line of that number.", "a number from 1 to " + std::to_string(now_.offered.size()) + ", other words, or Enter for none of these"};
+  if (text::parse_number(word)) {
+    return Refused{"There is no line of that number.", "a number from 1 to " + std::to_string(now_.offered.size()) + ", other words, or Enter for none of these"};
+  }
   return search(typed);
 }
 
@@ -205,7 +213,9 @@ Reply Conversation::take_other_check(std::string_view typed) {
   const auto word = normalised(typed);
   if (word.empty() || says_cannot_tell(word) || says_not_fitted(word)) return commit(std::move(next), "We stay with the check proposed.");
   const auto at = choice_of(word, others.size());
-  if (!at) return Refused{"'" + text::printable(word) + "' is no number of the list.", "a number from 1 to " + std::to_string(others.size()) + ", or Enter to stay with the check proposed"};
+  if (!at) {
+    return Refused{"'" + text::printable(word) + "' is no number of the list.", "a number from 1 to " + std::to_string(others.size()) + ", or Enter to stay with the check proposed"};
+  }
   next.check = others[*at].check;
   return commit(std::move(next), "");
 }

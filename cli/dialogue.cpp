@@ -50,8 +50,9 @@ bool Dialogue::hold() {
 }
 
 bool Dialogue::take(const TypedLine& line) {
-  if (line.kind == TypedLine::Kind::too_long) return show(session_.page().line("That line is longer than 4096 bytes and was not taken. Please type it shorter.")), false;
-  if (line.kind == TypedLine::Kind::not_utf8) return show(session_.page().line("That line holds bytes that are no text (not UTF-8) and was not taken. Please type it again.")), false;
+  const auto refuse = [&](const char* words) { return show(session_.page().line(words)), false; };
+  if (line.kind == TypedLine::Kind::too_long) return refuse("That line is longer than 4096 bytes and was not taken. Please type it shorter.");
+  if (line.kind == TypedLine::Kind::not_utf8) return refuse("That line holds bytes that are no text (not UTF-8) and was not taken. Please type it again.");
   if (line.cleaned) show(session_.page().line("(Left out of your line: control characters, such as arrow keys. Read: '" + line.text + "')"));
   const auto command = command_of(line.text);
   return command.word != Word::none ? obey(command) : report(conversation_.answer(line.text), line.text);
@@ -72,7 +73,7 @@ bool Dialogue::report(const Reply& reply, std::string_view typed) {
 
 bool Dialogue::obey(const Command& command) {
   switch (command.word) {
-    case Word::help: return show(help_page(conversation_, session_.width)), false;
+    case Word::help: return show(help_page(session_.width)), false;
     case Word::list: return show(list_page(conversation_, session_.width)), false;
     case Word::why:
       if (command.number) explain(*command.number);

@@ -26,7 +26,6 @@ class Dialogue {
   const Session& session_;
   Conversation& conversation_;
   std::optional<knowledge::Ref<knowledge::Check>> shown_check_;
-  std::size_t shown_answers_ = 0;    // how many there were when the ranking was last shown
 };
 
 }  // namespace leadline::cli

@@ -78,7 +78,8 @@ void add_assumed(Page& page, const Assessment& assessment) {
 void add_last_words(Page& page, const Assessment& assessment) {
   const auto unlisted = assessment.boat().unlisted();
   page.heading("How far this reaches:");
-  page.line("Something this knowledge base does not list: " + percent(assessment.diagnosis().belief[unlisted]) + ". A ranking is no proof: make the proof before and after the remedy.", 2);
+  page.line("Something this knowledge base does not list: " + percent(assessment.diagnosis().belief[unlisted]) + ". A ranking is no proof: make the proof " +
+                "before and after the remedy.", 2);
   page.line("Leadline advises; local codes and licensed practice come first.", 2);
 }
 
@@ -110,7 +111,9 @@ Page final_page(const Conversation& conversation, std::size_t width) {
   page.blank().append(ranking_page(assessment, shown_explanations, width));
   if (const auto disagreement = disagreement_page(assessment, width); !disagreement.empty()) page.blank().append(disagreement);
   const auto& explanations = assessment.diagnosis().explanations;
-  if (!explanations.empty() && explanations.front().probability < stands_out) page.blank().line("None of them stands out: one more check is worth more than a repair on suspicion.");
+  if (!explanations.empty() && explanations.front().probability < stands_out) {
+    page.blank().line("None of them stands out: one more check is worth more than a repair on suspicion.");
+  }
   std::vector<knowledge::Ref<knowledge::Remedy>> written;
   for (std::size_t e = 0; e < std::min(most_worked_out, explanations.size()); ++e) {
     if (e == 0 || explanations[e].probability >= worth_working_out) add_explanation(page, assessment, e, written);

@@ -6,7 +6,8 @@
 namespace leadline::cli {
 
 // Lines of at most `width` characters, each ended by a newline; the first begins with `first`, the others with `rest`. A word longer
-// than the room is cut. Blanks are folded, but no line is broken at a U+00A0, which is printed as a plain blank; control characters are made harmless. Requires: width > characters of first and rest.
+// than the room is cut. Blanks are folded, but no line is broken at a U+00A0, which is printed as a plain blank; control characters
+// are made harmless. Requires: width > characters of first and rest.
 std::string wrapped(std::string_view words, std::size_t width, std::string_view first = "", std::string_view rest = "");
 
 // For terminals without UTF-8: every byte below 128, signs of the trade spelt out ("ohm"), what is unknown a '?'.

@@ -70,8 +70,11 @@ void add_finding(Page& page, const Conversation& conversation) {
     page.line("(" + diagnosis::expected_form(finding) + ")", 2);
     return;
   }
-  const auto guess = conversation.progress().to_settle ? conversation.progress().guess : std::nullopt;
-  for (std::size_t s = 0; s < finding.states.size(); ++s) page.item(std::to_string(s + 1), finding.states[s].words + (guess == s ? " (Enter)" : ""));
+  const auto& progress = conversation.progress();
+  for (std::size_t s = 0; s < finding.states.size(); ++s) {
+    const bool on_enter = progress.to_settle && progress.guess && *progress.guess == s;
+    page.item(std::to_string(s + 1), finding.states[s].words + (on_enter ? " (Enter)" : ""));
+  }
 }
 
 void add_other_checks(Page& page, const Conversation& conversation) {
@@ -112,8 +115,10 @@ Page safety_page(knowledge::Who role, std::size_t width) {
   Page page(width);
   page.line("Leadline advises; local codes and licensed practice come first.");
   page.line(role == knowledge::Who::owner
-                ? "Keep people out of the water and hands away from the thruster; leave batteries and thick cables to a technician. If something smokes, smells burnt or gets hot: switch it off, and call for help."
-                : "Thick battery cables can burn and blind, charging batteries give off explosive gas, and the propeller may start at any time. Read the precautions before the steps; if you are not sure, stop.");
+                ? "Keep people out of the water and hands away from the thruster; leave batteries and thick cables to a technician. If something "
+                  "smokes, smells burnt or gets hot: switch it off, and call for help."
+                : "Thick battery cables can burn and blind, charging batteries give off explosive gas, and the propeller may start at any time. "
+                  "Read the precautions before the steps; if you are not sure, stop.");
   return page;
 }
 
@@ -121,7 +126,7 @@ Page hint_page(std::size_t width) {
   return Page(width).line("At every question you may also type: ? (help), list, back, why, can't tell, later, stop.");
 }
 
-Page help_page(const Conversation& conversation, std::size_t width) {
+Page help_page(std::size_t width) {
   Page page(width);
   page.line("Answer with a number of the list or with its words; a reading with its unit. Or:");
   page.item("list       ", "answers so far, the ranking, and the choices");

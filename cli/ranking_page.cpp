@@ -102,7 +102,8 @@ Page disagreement_page(const Assessment& assessment, std::size_t width) {
   Page page(width);
   if (!disagree(assessment)) return page;
   const auto& conflict = assessment.conflict();
-  page.line(conflict.unexplained ? "Nothing listed accounts for these answers together: the cause is one this knowledge base does not hold, or an answer is mistaken."
+  page.line(conflict.unexplained ? "Nothing listed accounts for these answers together: the cause is one this knowledge base does not hold, or an answer "
+                                   "is mistaken."
                                  : "Some answers disagree with each other under everything known here.");
   if (conflict.suspects.empty()) {
     page.line("No single answer and no pair stands out. Go through them with 'list' and answer anew what is least sure ('again' and its number).");

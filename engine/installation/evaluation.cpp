@@ -26,7 +26,7 @@ class PointAsDecimalMark {
 }  // namespace
 
 Evaluation::Evaluation(const knowledge::KnowledgeBase& base, const Installation& installation)
-    : root_(installation.root()), variables_(std::make_shared<pugi::xpath_variable_set>()) {
+    : installation_(installation), variables_(std::make_shared<pugi::xpath_variable_set>()) {
   for (const auto& quantity : base.quantities) {  // in order: each uses only earlier ones
     const double value = number(quantity.value);
     variables_->set(quantity.name.c_str(), value);
@@ -40,12 +40,12 @@ bool Evaluation::holds(const std::optional<knowledge::Expression>& condition) co
 
 bool Evaluation::holds(const knowledge::Expression& condition) const {
   const PointAsDecimalMark point;
-  return pugi::xpath_query(condition.text.c_str(), variables_.get()).evaluate_boolean(root_);
+  return pugi::xpath_query(condition.text.c_str(), variables_.get()).evaluate_boolean(installation_.root());
 }
 
 double Evaluation::number(const knowledge::Expression& expression) const {
   const PointAsDecimalMark point;
-  return pugi::xpath_query(expression.text.c_str(), variables_.get()).evaluate_number(root_);
+  return pugi::xpath_query(expression.text.c_str(), variables_.get()).evaluate_number(installation_.root());
 }
 
 }  // namespace leadline::installation

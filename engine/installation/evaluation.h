@@ -20,7 +20,7 @@ class Evaluation {
   const std::map<std::string, double>& quantities() const { return quantities_; }
 
  private:
-  pugi::xml_node root_;
+  Installation installation_;  // shares the tree: an evaluation may outlive the installation it was made of
   std::shared_ptr<pugi::xpath_variable_set> variables_;
   std::map<std::string, double> quantities_;
 };

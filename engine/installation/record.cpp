@@ -53,6 +53,10 @@ void check_record(const KnowledgeBase& base, const Element& root) {
     const std::string name = child.name();
     const auto* declared = find_element(base, name);
     const auto place = root.document().place(child);
+    if (child.type() != pugi::node_element) {
+      root.report(place, "text stands directly in 'installation'", "state facts as attributes of elements");
+      continue;
+    }
     if (declared == nullptr) {
       root.report(place, "the record has no element '" + name + "'", text::suggestion(name, known, 20));
       continue;
@@ -100,15 +104,16 @@ std::string why_not(const Fact& fact, const std::string& value) {
   }
   const auto number = text::parse_number(value);
   if (!number) return text::number_hint(value);
+  const auto unit = fact.unit.empty() ? "" : " " + fact.unit;
   const auto same = [&](const std::string& id) { return text::parse_number(id) == number; };
   if (!ids.empty() && std::none_of(ids.begin(), ids.end(), same)) {
     std::string known = "one of";
     for (const auto& id : ids) known += " " + id;
-    return known + " " + fact.unit;
+    return known + unit;
   }
   const bool low = fact.least && *number < *fact.least, high = fact.most && *number > *fact.most;
   if (!low && !high) return "";
-  return "from " + text::format_number(fact.least.value_or(*number), 3) + " to " + text::format_number(fact.most.value_or(*number), 3) + " " + fact.unit;
+  return "from " + text::format_number(fact.least.value_or(*number), 3) + " to " + text::format_number(fact.most.value_or(*number), 3) + unit;
 }
 
 Installation read_installation(const KnowledgeBase& base, const Element& element) {

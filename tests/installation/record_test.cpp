@@ -88,7 +88,7 @@ const BadRow records[] = {
     {"several_by_place", "<installation><bank volts=\"1\"/>\n<tunnel/><station number=\"0\"/></installation>",
      "boat.xml:1:21: error: '1' cannot be bank/@volts\n    <installation><bank volts=\"1\"/>\n                        ^ one of 12 24 48 V\n"
      "boat.xml:2:2: error: the record has no element 'tunnel'\n    <tunnel/><station number=\"0\"/></installation>\n     ^ known: bank, station\n"
-     "boat.xml:2:19: error: '0' cannot be station/@number\n    <tunnel/><station number=\"0\"/></installation>\n                      ^ from 1 to 9 \n"},
+     "boat.xml:2:19: error: '0' cannot be station/@number\n    <tunnel/><station number=\"0\"/></installation>\n                      ^ from 1 to 9\n"},
 };
 
 INSTANTIATE_TEST_SUITE_P(Records, BadRecord, ::testing::ValuesIn(records), [](const auto& row) { return std::string(row.param.name); });

@@ -1,173 +1,209 @@
-// The planner against a slow twin that goes through every outcome by definition, and the bounds it must keep.
+// The next check against a slow twin that lists every joint outcome; roles, put off checks, remedies.
 #include "engine/planning/next_check.h"
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "tests/diagnosis/random_models.h"
+#include "tests/knowledge/minimal_base.h"
 
 namespace leadline::planning {
 namespace {
 
 using knowledge::Who;
 
-// A base without facts around a random model: check c observes the findings of its row.
-struct Scene {
+// A random model dressed as a knowledge base: findings of as many states, and checks that observe one to three of them.
+struct Job {
   knowledge::KnowledgeBase base;
   diagnosis::BoatModel boat;
-  installation::Installation installation = installation::make_installation(base, {});
-  installation::Evaluation evaluation{base, installation};
+  diagnosis::Diagnosis diagnosis;
+  Circumstances circumstances;
 };
 
-Scene scene_of(const diagnosis::Model& model, const std::vector<std::vector<std::size_t>>& observed) {
-  Scene scene;
-  scene.boat.model = model;
-  for (std::size_t j = 0; j < model.findings.size(); ++j) {
-    scene.base.findings.emplace_back();
-    scene.base.findings.back().states.resize(model.findings[j].leak_at_most.size());
-    scene.boat.finding_applies.push_back(true);
-  }
-  for (const auto& row : observed) {
-    scene.base.checks.emplace_back();
-    scene.base.checks.back().minutes = 5;
-    for (const auto j : row) scene.base.checks.back().observes.push_back({j});
-  }
-  for (std::size_t i = 0; i < model.causes.size(); ++i) scene.boat.cause_refs.emplace_back(knowledge::Ref<knowledge::Cause>{i});
-  return scene;
-}
-
-double entropy(const std::vector<double>& weights) {
-  double sum = 0, bits = 0;
-  for (const double w : weights) sum += w;
-  for (const double w : weights) bits -= w > 0 ? w / sum * std::log2(w / sum) : 0;
-  return bits;
-}
-
-// H(explanation) - sum over outcomes P(outcome) H(explanation | outcome), for one finding.
-double information_by_definition(const diagnosis::Model& model, const diagnosis::Diagnosis& found, std::size_t finding) {
-  std::vector<double> before;
-  double total = 0;
-  for (const auto& e : found.explanations) total += e.probability;
-  for (const auto& e : found.explanations) before.push_back(e.probability / total);
-  double bits = entropy(before);
-  for (std::size_t s = 0; s < model.findings[finding].leak_at_most.size(); ++s) {
-    std::vector<double> after;
-    double chance = 0;
-    for (std::size_t h = 0; h < before.size(); ++h) {
-      after.push_back(before[h] * diagnosis::distribution_under(model, finding, found.explanations[h].causes)[s]);
-      chance += after.back();
+void add_checks(testing::RandomModels& random, Job& job) {
+  for (std::size_t c = 0; c < 5; ++c) {
+    knowledge::Check check;
+    check.id = "check-" + std::to_string(c);
+    check.minutes = static_cast<double>(random.below(20));
+    check.who = static_cast<Who>(random.below(3));
+    const auto count = 1 + random.below(3);
+    for (std::size_t k = 0; k < count; ++k) {
+      const knowledge::Ref<knowledge::Finding> finding{random.below(job.base.findings.size())};
+      if (std::find(check.observes.begin(), check.observes.end(), finding) == check.observes.end()) check.observes.push_back(finding);
     }
-    if (chance > 0) bits -= chance * entropy(after);
+    job.base.checks.push_back(check);
   }
+}
+
+Job random_job(testing::RandomModels& random) {
+  Job job;
+  job.boat.model = random.model(6, 5);
+  for (const auto& finding : job.boat.model.findings) {
+    job.base.findings.emplace_back();
+    job.base.findings.back().states.resize(finding.leak_at_most.size());
+    job.boat.finding_applies.push_back(random.below(8) != 0);
+    job.circumstances.answered.push_back(random.below(6) == 0);
+  }
+  job.boat.cause_refs.resize(job.boat.model.causes.size());
+  add_checks(random, job);
+  job.circumstances.put_off.assign(job.base.checks.size(), false);
+  job.diagnosis = diagnosis::diagnose(job.boat.model, {}, {1e-9, 120, 1U << 20, 1'000'000'000});
+  return job;
+}
+
+installation::Evaluation evaluation_of(const knowledge::KnowledgeBase& base) { return {base, installation::make_installation(base, {})}; }
+
+long double entropy(const std::vector<long double>& chances) {
+  long double bits = 0;
+  for (const auto p : chances) bits -= p > 0 ? p * std::log2(p) : 0;
   return bits;
 }
 
-Circumstances technician() { return {Who::technician, {}, {}}; }
+// By definition: the entropy over explanations before, less its expectation after, over every joint outcome of the open findings.
+double expected_bits(const Job& job, const knowledge::Check& check) {
+  std::vector<std::size_t> open;
+  for (const auto f : check.observes) if (job.boat.finding_applies[f.index] && !job.circumstances.answered[f.index]) open.push_back(f.index);
+  long double mass = 0;
+  for (const auto& e : job.diagnosis.explanations) mass += e.probability;
+  std::vector<long double> before;
+  for (const auto& e : job.diagnosis.explanations) before.push_back(e.probability / mass);
+  std::size_t outcomes = 1;
+  for (const auto j : open) outcomes *= job.boat.model.findings[j].leak_at_most.size();
+  long double after = 0;
+  for (std::size_t code = 0; code < outcomes; ++code) {
+    std::vector<long double> joint;
+    for (std::size_t h = 0; h < before.size(); ++h) {
+      long double p = before[h];
+      auto rest = code;
+      for (const auto j : open) {
+        const auto states = job.boat.model.findings[j].leak_at_most.size();
+        p *= diagnosis::distribution_under(job.boat.model, j, job.diagnosis.explanations[h].causes)[rest % states];
+        rest /= states;
+      }
+      joint.push_back(p);
+    }
+    long double chance = 0;
+    for (const auto p : joint) chance += p;
+    if (chance > 0) for (auto& p : joint) p /= chance;
+    after += chance * entropy(joint);
+  }
+  return static_cast<double>(entropy(before) - after);
+}
 
-TEST(Proposals, InformationAgreesWithTheDefinition) {
-  testing::RandomModels random(11);
-  std::size_t compared = 0;
-  for (int round = 0; round < 100; ++round) {
-    const auto model = random.model(6, 5);
-    std::vector<std::vector<std::size_t>> single;
-    for (std::size_t j = 0; j < model.findings.size(); ++j) single.push_back({j});
-    const auto scene = scene_of(model, single);
-    const auto found = diagnosis::diagnose(model, {});
-    for (const auto& p : proposals(scene.base, scene.boat, scene.evaluation, found, technician())) {
-      EXPECT_NEAR(p.bits, information_by_definition(model, found, p.tells_most.index), 1e-9);
-      EXPECT_NEAR(p.bits_per_minute, p.bits / 5, 1e-12);
+TEST(Proposals, AgreeWithEveryJointOutcomeByDefinition) {
+  testing::RandomModels random(31);
+  int compared = 0;
+  for (int round = 0; round < 120; ++round) {
+    const auto job = random_job(random);
+    for (const auto& proposal : proposals(job.base, job.boat, evaluation_of(job.base), job.diagnosis, job.circumstances)) {
+      const auto& check = job.base[proposal.check];
+      EXPECT_NEAR(proposal.bits, expected_bits(job, check), 1e-9);
+      EXPECT_DOUBLE_EQ(proposal.bits_per_minute, proposal.bits / std::max(check.minutes, 1.0));
       ++compared;
     }
   }
-  EXPECT_GT(compared, 100U);
+  EXPECT_GT(compared, 150);
 }
 
-TEST(Proposals, TwoFindingsTellAtLeastAsMuchAsEither) {
-  testing::RandomModels random(12);
-  for (int round = 0; round < 60; ++round) {
-    const auto model = random.model(6, 5);
-    if (model.findings.size() < 2) continue;
-    const auto scene = scene_of(model, {{0}, {1}, {0, 1}});
-    const auto found = diagnosis::diagnose(model, {});
-    double alone = 0, both = 0;
-    for (const auto& p : proposals(scene.base, scene.boat, scene.evaluation, found, technician())) {
-      (p.check.index == 2 ? both : alone) = std::max(p.check.index == 2 ? both : alone, p.bits);
+TEST(Proposals, LeaveOutExactlyWhatTellsNothingIsAnsweredOrBeyondTheRole) {
+  testing::RandomModels random(32);
+  for (int round = 0; round < 120; ++round) {
+    auto job = random_job(random);
+    job.circumstances.who = static_cast<Who>(random.below(3));
+    const auto found = proposals(job.base, job.boat, evaluation_of(job.base), job.diagnosis, job.circumstances);
+    for (std::size_t c = 0; c < job.base.checks.size(); ++c) {
+      const bool proposed = std::any_of(found.begin(), found.end(), [&](const auto& p) { return p.check.index == c; });
+      const double bits = job.diagnosis.explanations.size() < 2 ? 0 : expected_bits(job, job.base.checks[c]);
+      if (std::abs(bits - 1e-4) < 1e-9) continue;
+      EXPECT_EQ(proposed, job.base.checks[c].who <= job.circumstances.who && bits > 1e-4);
     }
-    EXPECT_GE(both + 1e-4, alone);
   }
 }
 
-// inference.md section 5: after f1 abnormal the next question is f3 (0.1945 bits) before f2 (0.1637 bits). COMPUTED x2 there.
-TEST(Proposals, PublishedThreeByThreeAsksTheThirdFindingFirst) {
-  diagnosis::Model model;
-  model.findings = {{{0.99, 1}}, {{0.95, 1}}, {{0.98, 1}}};
-  model.causes = {{0.01, {{0, {0.2, 1}, {}}, {1, {0.7, 1}, {}}}},
-                  {0.02, {{0, {0.9, 1}, {}}, {1, {0.4, 1}, {}}, {2, {0.6, 1}, {}}}},
-                  {0.05, {{1, {0.8, 1}, {}}, {2, {0.3, 1}, {}}}}};
-  model.something_is_wrong = false;
-  const auto scene = scene_of(model, {{1}, {2}});
-  const auto found = diagnosis::diagnose(model, {{0, {0, 1}}}, {1e-9, 100, 1U << 12, 1'000'000});
-  const auto asked = proposals(scene.base, scene.boat, scene.evaluation, found, technician());
-  ASSERT_EQ(asked.size(), 2U);
-  EXPECT_EQ(asked[0].tells_most.index, 2U);
-  EXPECT_NEAR(asked[0].bits, 0.194514848805, 1e-9);
-  EXPECT_NEAR(asked[1].bits, 0.163714094183, 1e-9);
-}
-
-TEST(Proposals, NeverGoBeyondTheRole) {
-  testing::RandomModels random(13);
-  const auto model = random.model(8, 6);
-  auto scene = scene_of(model, {{0}, {0}, {0}});
-  scene.base.checks[0].who = Who::owner;
-  scene.base.checks[1].who = Who::technician;
-  scene.base.checks[2].who = Who::specialist;
-  const auto found = diagnosis::diagnose(model, {});
-  for (const auto who : {Who::owner, Who::technician, Who::specialist}) {
-    for (const auto& p : proposals(scene.base, scene.boat, scene.evaluation, found, {who, {}, {}})) EXPECT_LE(scene.base[p.check].who, who);
-    for (const auto& p : beyond_role(scene.base, scene.boat, scene.evaluation, found, {who, {}, {}})) EXPECT_GT(scene.base[p.check].who, who);
+TEST(Proposals, ComeBestFirstAndPutOffLast) {
+  testing::RandomModels random(33);
+  for (int round = 0; round < 120; ++round) {
+    auto job = random_job(random);
+    for (std::size_t c = 0; c < job.base.checks.size(); ++c) job.circumstances.put_off[c] = random.below(3) == 0;
+    const auto put_off = [&](const Proposal& p) { return static_cast<bool>(job.circumstances.put_off[p.check.index]); };
+    const auto found = proposals(job.base, job.boat, evaluation_of(job.base), job.diagnosis, job.circumstances);
+    for (std::size_t k = 1; k < found.size(); ++k) {
+      EXPECT_LE(put_off(found[k - 1]), put_off(found[k]));
+      if (put_off(found[k - 1]) == put_off(found[k])) EXPECT_GE(found[k - 1].bits_per_minute, found[k].bits_per_minute);
+    }
   }
 }
 
-TEST(Proposals, WhatIsPutOffComesLastAndWhatIsAnsweredNotAtAll) {
-  testing::RandomModels random(21);
-  diagnosis::Model model;
-  do model = random.model(8, 6);
-  while (model.findings.size() < 4 || model.causes.size() < 4);
-  const auto scene = scene_of(model, {{0}, {1}, {2}, {3}});
-  const auto found = diagnosis::diagnose(model, {});
-  const auto all = proposals(scene.base, scene.boat, scene.evaluation, found, technician());
-  ASSERT_GE(all.size(), 2U);
-  Circumstances now = technician();
-  now.put_off.assign(4, false);
-  now.put_off[all.front().check.index] = true;
-  const auto later = proposals(scene.base, scene.boat, scene.evaluation, found, now);
-  EXPECT_EQ(later.back().check, all.front().check);
-  now.answered.assign(model.findings.size(), false);
-  now.answered[all.front().tells_most.index] = true;
-  EXPECT_EQ(proposals(scene.base, scene.boat, scene.evaluation, found, now).size(), all.size() - 1);
+TEST(BeyondRole, NamesOnlyChecksBeyondTheRoleThatTellMore) {
+  testing::RandomModels random(34);
+  int named = 0;
+  for (int round = 0; round < 120; ++round) {
+    auto job = random_job(random);
+    job.circumstances.who = Who::owner;
+    const auto allowed = proposals(job.base, job.boat, evaluation_of(job.base), job.diagnosis, job.circumstances);
+    for (const auto& beyond : beyond_role(job.base, job.boat, evaluation_of(job.base), job.diagnosis, job.circumstances)) {
+      EXPECT_GT(job.base[beyond.check].who, Who::owner);
+      for (const auto& a : allowed) EXPECT_GT(beyond.bits_per_minute, a.bits_per_minute);
+      ++named;
+    }
+  }
+  EXPECT_GT(named, 20);
 }
 
-TEST(Proposals, OutcomesAddUpToOne) {
-  testing::RandomModels random(14);
-  for (int round = 0; round < 50; ++round) {
-    const auto model = random.model(6, 5);
-    const auto scene = scene_of(model, {{0}});
-    const auto found = diagnosis::diagnose(model, {});
-    for (const auto& p : proposals(scene.base, scene.boat, scene.evaluation, found, technician())) {
+TEST(Outcomes, AddUpToOneAndNameTheLeader) {
+  testing::RandomModels random(35);
+  for (int round = 0; round < 60; ++round) {
+    const auto job = random_job(random);
+    for (const auto& proposal : proposals(job.base, job.boat, evaluation_of(job.base), job.diagnosis, job.circumstances)) {
       double sum = 0;
-      for (const auto& outcome : p.outcomes) sum += outcome.chance;
+      for (const auto& outcome : proposal.outcomes) {
+        sum += outcome.chance;
+        diagnosis::Observation seen{proposal.tells_most.index, std::vector<double>(proposal.outcomes.size(), 0.0)};
+        seen.likelihood[outcome.state] = 1;
+        const auto after = diagnosis::diagnose(job.boat.model, {seen}, {1e-9, 120, 1U << 20, 1'000'000'000});
+        if (outcome.chance > 1e-6) EXPECT_NEAR(outcome.leading_probability, after.explanations.at(0).probability, 1e-6);
+      }
       EXPECT_NEAR(sum, 1, 1e-9);
     }
   }
 }
 
-TEST(Proposals, NothingIsAskedWhenOneExplanationIsLeft) {
-  diagnosis::Model model;
-  model.findings = {{{0.9, 1}}};
-  model.causes = {{0.1, {{0, {0.5, 1}, {}}}}};
-  const auto scene = scene_of(model, {{0}});
-  EXPECT_TRUE(proposals(scene.base, scene.boat, scene.evaluation, diagnosis::diagnose(model, {}), technician()).empty());
+// The small base: what an owner may do, what applies, what mends.
+class OnASmallBoat : public ::testing::Test {
+ protected:
+  std::vector<std::string> proposed(const Circumstances& circumstances) const {
+    std::vector<std::string> ids;
+    for (const auto& p : proposals(base_, boat_, evaluation_, diagnosis_, circumstances)) ids.push_back(base_[p.check].id);
+    return ids;
+  }
+  knowledge::KnowledgeBase base_ = testing::minimal_base();
+  installation::Evaluation evaluation_ = evaluation_of(base_);
+  diagnosis::BoatModel boat_ = diagnosis::build_model(base_, evaluation_);
+  diagnosis::Diagnosis diagnosis_ = diagnosis::diagnose(boat_.model, {{0, {0, 0, 1}}});
+};
+
+TEST_F(OnASmallBoat, AnOwnerIsNeverOfferedATechniciansCheck) {
+  EXPECT_EQ(proposed({Who::owner, {}, {}}), std::vector<std::string>{"try-push"});
+  EXPECT_EQ(proposed({Who::technician, {true, false}, {}}), std::vector<std::string>{"measure-bank"});
+  EXPECT_EQ(proposed({Who::owner, {true, false}, {}}), std::vector<std::string>{});
+  EXPECT_EQ(beyond_role(base_, boat_, evaluation_, diagnosis_, {Who::owner, {true, false}, {}}).size(), 1U);
+}
+
+TEST_F(OnASmallBoat, WhatWasPutOffIsOfferedWhenNothingElseIsLeft) {
+  EXPECT_EQ(proposed({Who::technician, {}, {true, false}}), (std::vector<std::string>{"measure-bank", "try-push"}));
+  EXPECT_EQ(proposed({Who::technician, {false, true}, {true, false}}), std::vector<std::string>{"try-push"});
+}
+
+TEST_F(OnASmallBoat, RemediesAreThoseOfTheCausesThatApplyOnceEach) {
+  using Refs = std::vector<knowledge::Ref<knowledge::Remedy>>;
+  EXPECT_EQ(remedies_for(base_, boat_, evaluation_, {{0, 1}, 1}), (Refs{{0}, {1}}));
+  EXPECT_EQ(remedies_for(base_, boat_, evaluation_, {{2}, 1}), Refs{});  // the unlisted cause has none
+  base_.causes[1].remedies = {{0}, {1}};
+  EXPECT_EQ(remedies_for(base_, boat_, evaluation_, {{0, 1}, 1}), (Refs{{0}, {1}}));
+  base_.remedies[1].applies = knowledge::Expression{"bank/@volts = 48", {}};
+  EXPECT_EQ(remedies_for(base_, boat_, evaluation_, {{0, 1}, 1}), Refs{{0}});
 }
 
 }  // namespace
