@@ -109,7 +109,7 @@ const BadRow variations[] = {
     {"unknown_element", "<complaint ", "<complant ",
      "case.xml:4:4: error: 'callout' has no element 'complant'\n      <complant finding=\"push\" state=\"none\" by=\"owner\"/>\n       ^ did you mean 'complaint'?\n"},
     {"fault_in_the_record", "volts=\"48\"", "volts=\"47\"",
-     "case.xml:3:42: error: '47' cannot be bank/@volts\n      <installation name=\"Grey Plover\"><bank volts=\"47\"/><station number=\"2\"/><station number=\"3\"/></installation>\n"
+     "case.xml:3:42: error: '47' cannot be bank/@volts\n      <installation name=\"Grey Plover\"><bank volts=\"47\"/><station number=\"2\"/><station number=\"3\"/></ins\n"
      "                                             ^ one of 12 24 48 V\n"},
 };
 
