@@ -5,8 +5,8 @@ set -euo pipefail
 cd "$(dirname "$0")/.."
 source cli/setup.sh
 
-need g++ cmake make pkg-config libpugixml-dev libspdlog-dev libboost-program-options-dev nlohmann-json3-dev libstemmer-dev \
-     libgtest-dev libbenchmark-dev libxml2-utils clang locales nodejs
+need g++ cmake make pkg-config libpugixml-dev libspdlog-dev libboost-program-options-dev nlohmann-json3-dev libstemmer-dev libeigen3-dev \
+     libgtest-dev libbenchmark-dev libxml2-utils clang locales nodejs ngspice
 
 flavour() {  # flavour NAME CMAKE-OPTIONS…: configure, build, test
   local build="build/$1"; shift
