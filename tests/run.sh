@@ -5,8 +5,8 @@ set -euo pipefail
 cd "$(dirname "$0")/.."
 source cli/setup.sh
 
-need g++ cmake make pkg-config libpugixml-dev libspdlog-dev libboost-program-options-dev nlohmann-json3-dev libstemmer-dev libeigen3-dev \
-     libgtest-dev libbenchmark-dev libxml2-utils clang locales nodejs ngspice
+need "${build_packages[@]}" libgtest-dev libbenchmark-dev libxml2-utils clang locales ngspice
+command -v npm >/dev/null || need nodejs npm
 
 flavour() {  # flavour NAME CMAKE-OPTIONS…: configure, build, test
   local build="build/$1"; shift

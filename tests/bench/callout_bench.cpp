@@ -1,10 +1,13 @@
 // What a person waits for: the first question, an answer, the next check; with the shipped knowledge and with generated bases.
 #include <benchmark/benchmark.h>
 
+#include <map>
+#include <stdexcept>
 #include <string>
 
 #include "cli/embedded.h"
 #include "engine/callout/callout.h"
+#include "engine/knowledge/reader.h"
 #include "tests/bench/networks.h"
 
 namespace leadline::bench {

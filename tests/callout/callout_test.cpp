@@ -73,6 +73,14 @@ TEST_F(Job, AFlatBankLeadsWhenTheBankIsFlat) {
   EXPECT_GT(reasons[0].weight_db, 0);
 }
 
+TEST_F(Job, AnOwnersWordIsLessSharp) {
+  const auto fuse_after = [&](Who by) {
+    const auto job = record({push(2, by)});
+    return Assessment(base_, job).diagnosis().belief.at(1);
+  };
+  EXPECT_LT(fuse_after(Who::owner), fuse_after(Who::technician));
+}
+
 TEST_F(Job, TitlesJoinCausesAndNameTheUnlistedOne) {
   const auto job = record({});
   const Assessment assessment(base_, job);
@@ -94,6 +102,7 @@ TEST_F(Job, CircumstancesHoldRoleAnswersAndWhatWasPutOff) {
 TEST_F(Job, TheCheapestSuspectIsRepeated) {
   base_.unlisted.per_thousand = 0.1;
   base_.causes[0].rules[0].chance = 0.89;  // weak; none 0.1
+  base_.causes[1].rules[0].chance = 0.5;   // a blown fuse often leaves full push, so full push alone surprises nobody
   base_.findings[0].states[1].leak = base_.findings[0].states[2].leak = 1e-4;
   base_.findings[1].states[1].leak = base_.findings[1].states[2].leak = 1e-4;
   auto job = record({push(0), volts("20.0 V")});

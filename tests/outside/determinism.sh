@@ -26,14 +26,14 @@ build() {  # build NAME COMPILER FLAG: the program in $folder/NAME
 }
 
 # Every case through one program: its bytes and its exit code, one after the other.
-rank_all() {  # rank_all PROGRAM
+rank_all() {  # rank_all [env NAME=VALUE…] PROGRAM
   local case code
   for case in "${cases[@]}"; do
     code=0
-    "$1" rank --json - < "$case" || code=$?
+    "$@" rank --json - < "$case" || code=$?
     echo "exit code $code of $(basename "$(dirname "$case")")"
     if [ "$code" -gt 1 ]; then
-      echo "$1 could not rank $case: exit code $code" >&2
+      echo "$* could not rank $case: exit code $code" >&2
       exit 1
     fi
   done
@@ -54,8 +54,8 @@ localedef -i de_DE -f UTF-8 "$folder/locale.de_DE.UTF-8" > "$folder/locale.log" 
 mkdir -p "$folder/locale"
 rm -rf "$folder/locale/de_DE.UTF-8"
 mv "$folder/locale.de_DE.UTF-8" "$folder/locale/de_DE.UTF-8"
-in_comma_locale() { LOCPATH="$folder/locale" LC_ALL=de_DE.UTF-8 "$@"; }
-if [ "$(in_comma_locale locale decimal_point)" != "," ]; then
+in_comma_locale=(env LOCPATH="$folder/locale" LC_ALL=de_DE.UTF-8)
+if [ "$("${in_comma_locale[@]}" locale decimal_point)" != "," ]; then
   echo "the locale de_DE.UTF-8 does not work here: its decimal point is no comma"
   exit 1
 fi
@@ -64,13 +64,13 @@ build clang-O0 clang++ -O0
 build clang-O2 clang++ -O2
 build gcc-O0 g++ -O0
 
-LC_ALL=C rank_all "$release" > "$folder/release.out"
-in_comma_locale rank_all "$release" > "$folder/release-comma.out"
+rank_all env LC_ALL=C "$release" > "$folder/release.out"
+rank_all "${in_comma_locale[@]}" "$release" > "$folder/release-comma.out"
 compare "the release program in a comma locale" "$folder/release-comma.out"
 for name in clang-O0 clang-O2 gcc-O0; do
-  LC_ALL=C rank_all "$folder/$name/cli/leadline" > "$folder/$name.out"
+  rank_all env LC_ALL=C "$folder/$name/cli/leadline" > "$folder/$name.out"
   compare "$name" "$folder/$name.out"
-  in_comma_locale rank_all "$folder/$name/cli/leadline" > "$folder/$name-comma.out"
+  rank_all "${in_comma_locale[@]}" "$folder/$name/cli/leadline" > "$folder/$name-comma.out"
   compare "$name in a comma locale" "$folder/$name-comma.out"
 done
 echo "${#cases[@]} cases, $(wc -c < "$folder/release.out") bytes, $compared comparisons: all the same"

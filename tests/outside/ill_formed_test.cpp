@@ -1,5 +1,5 @@
-// Our strict scanner beside libxml2: what we call ill-formed is ill-formed to others too, but for a written list of our own refusals,
-// and we let nothing pass that others call ill-formed, but for a written list.
+// Our strict scanner beside libxml2: what we call ill-formed is ill-formed to others too, but for a written list of our
+// own refusals, and we let nothing pass that others call ill-formed, but for a written list.
 #include <gtest/gtest.h>
 
 #include <random>
@@ -15,8 +15,12 @@ struct Text {
   std::string content;
 };
 
-bool we_refuse(const std::string& content) { return !markup::parse({"text.xml", content}).value.has_value(); }
-int their_code(const std::string& content) { return testing::xmllint_text("", content).code; }
+bool we_refuse(const std::string& content) {
+  return !markup::parse({"text.xml", content}).value.has_value();
+}
+int their_code(const std::string& content) {
+  return testing::xmllint_text("", content).code;
+}
 
 const Text both_refuse[] = {
     {"empty", ""},
@@ -90,7 +94,8 @@ TEST(IllFormed, IsWhatOthersCallIllFormedToo) {
   }
 }
 
-// Well-formed XML that we refuse on purpose: what a knowledge or case file never needs, and what makes parsers dangerous.
+// Well-formed XML that we refuse on purpose: what a knowledge or case file never needs, and what makes parsers
+// dangerous.
 const Text only_we_refuse[] = {
     {"DOCTYPE", "<!DOCTYPE a><a/>"},
     {"DOCTYPE with an entity of its own", "<!DOCTYPE a [<!ENTITY e 'x'>]><a>&e;</a>"},
@@ -102,8 +107,19 @@ const Text only_we_refuse[] = {
     {"C1 control character", "<a>\xC2\x85</a>"},
     {"reference to a C1 control character", "<a>&#x9B;</a>"},
     {"reference with more zeros than anybody needs", "<a>&#00000000000065;</a>"},
-    {"65 levels", [] { std::string s; for (int i = 0; i < 65; ++i) s += "<a>"; for (int i = 0; i < 65; ++i) s += "</a>"; return s; }()},
-    {"257 attributes", [] { std::string s = "<a"; for (int i = 0; i < 257; ++i) s += " b" + std::to_string(i) + "=''"; return s + "/>"; }()},
+    {"65 levels",
+     [] {
+       std::string s;
+       for (int i = 0; i < 65; ++i) s += "<a>";
+       for (int i = 0; i < 65; ++i) s += "</a>";
+       return s;
+     }()},
+    {"257 attributes",
+     [] {
+       std::string s = "<a";
+       for (int i = 0; i < 257; ++i) s += " b" + std::to_string(i) + "=''";
+       return s + "/>";
+     }()},
     {"attribute of more than 64 KiB", "<a b='" + std::string((64U << 10U) + 1, 'x') + "'/>"},
 };
 
@@ -114,8 +130,8 @@ TEST(IllFormed, IsWiderWithUsOnlyByTheWrittenList) {
   }
 }
 
-// What we let pass although it is no XML: the scanner takes every sign beyond ASCII for a letter of a name. No element or attribute of ours
-// has such a name, so the reader refuses it as unknown; written down so that nobody is surprised.
+// What we let pass although it is no XML: the scanner takes every sign beyond ASCII for a letter of a name. No element
+// or attribute of ours has such a name, so the reader refuses it as unknown; written down so that nobody is surprised.
 const Text only_they_refuse[] = {
     {"element name with a sign that is no letter", "<\xC3\x97/>"},
     {"no-break space before an attribute", "<a\xC2\xA0 b='1'/>"},
@@ -169,7 +185,13 @@ const Text both_accept[] = {
     {"both quotes", "<a b='\"' c=\"'\"/>"},
     {"umlauts", "<a b='\xC3\xA4'>\xE2\x82\xAC</a>"},
     {"'>' in text", "<a>1 > 2</a>"},
-    {"64 levels", [] { std::string s; for (int i = 0; i < 64; ++i) s += "<a>"; for (int i = 0; i < 64; ++i) s += "</a>"; return s; }()},
+    {"64 levels",
+     [] {
+       std::string s;
+       for (int i = 0; i < 64; ++i) s += "<a>";
+       for (int i = 0; i < 64; ++i) s += "</a>";
+       return s;
+     }()},
 };
 
 TEST(IllFormed, IsNotWhatIsWell) {

@@ -1,5 +1,6 @@
 // Published examples with several findings, through the engine's own model, search, reasons, conflict and planner.
-// Numbers and their tags (READ, MEMORY, COMPUTED): shared reference inference.md § 1, 5, 6, 9, 10. What fits and what not: docs/outside-checks.md.
+// Numbers and their tags (READ, MEMORY, COMPUTED): shared reference inference.md § 5, 6, 9, 10. What fits and what not:
+// docs/outside-checks.md.
 #include <gtest/gtest.h>
 
 #include <cstdint>
@@ -27,92 +28,8 @@ using testing::two_states;
 
 constexpr double computed = 1e-11;
 
-// --- § 1: burglar alarm (Pearl; Russell and Norvig). Inputs READ. ---
-
-enum : std::size_t { burglary, earthquake };
-
-// P(alarm | burglary, earthquake) is no noisy-OR: that would need 0.9574 where the table has 0.95. It is an exact noisy-MAX all the same, of three
-// states of which the first and the last both mean "silent": P(sounds) = F(1) - F(0). Four equations for five free numbers; a burglary never
-// reaches the last state (1), then e1 - 0.999 e0 = 0.29 and e1 - 0.06 e0 = 0.95 settle the earthquake.
-Model alarm() {
-  const double e0 = (0.95 - 0.29) / (0.999 - 0.06), e1 = 0.29 + 0.999 * e0;
-  return published({{0.001, {{0, {0.06 / 0.999, 1, 1}, {}}}}, {0.002, {{0, {e0, e1, 1}, {}}}}}, {{{0.999, 1, 1}}});
-}
-
-// The calls of John and Mary hang on the alarm alone, so they are one likelihood over it.
-diagnosis::Observation heard(double if_silent, double if_sounds) { return {0, {if_silent, if_sounds, if_silent}}; }
-const auto nothing = heard(1, 1), john = heard(0.05, 0.90), mary = heard(0.01, 0.70), sounds = heard(0, 1);
-const auto john_and_mary = heard(0.05 * 0.01, 0.90 * 0.70), john_not_mary = heard(0.05 * 0.99, 0.90 * 0.30), soft_alarm = heard(0.2, 0.8);
-
-double chance(const diagnosis::Observation& observation) { return evidence_of(alarm(), {observation}); }
-double alarm_given(const diagnosis::Observation& observation) { return chance({0, {0, observation.likelihood[1], 0}}) / chance(observation); }
-
-TEST(Alarm, HasTheTableOfTheTextbook) {  // READ
-  struct { Set causes; double sounds; } const rows[] = {{{}, 0.001}, {{burglary}, 0.94}, {{earthquake}, 0.29}, {{burglary, earthquake}, 0.95}};
-  for (const auto& row : rows) EXPECT_NEAR(diagnosis::distribution_under(alarm(), 0, row.causes)[1], row.sounds, 1e-14) << ::testing::PrintToString(row.causes);
-}
-
-TEST(Alarm, GivesTheComputedPosteriors) {  // COMPUTED x2 or more
-  struct { const char* name; diagnosis::Observation seen; double evidence, burglary, earthquake, alarm; } const rows[] = {
-      {"none", nothing, 1, 0.001, 0.002, 0.002516442},
-      {"J", john, 0.0521389757, 0.0162837299468, 0.0113949687738, 0.0434377117999},
-      {"M", mary, 0.01173634498, 0.0561174540389, 0.0358809152865, 0.1500901177498},
-      {"J, M", john_and_mary, 0.002084100239, 0.2841718353644, 0.1760668384051, 0.7606920388631},
-      {"J, not M", john_not_mary, 0.050054875461, 0.0051298581334, 0.0045386400008, 0.0135738893313},
-      {"A", sounds, 0.002516442, 0.3735512282818, 0.2310087019689, 1},
-      {"A soft", soft_alarm, 0.2015098652, 0.0037914372045, 0.0037159074036, 0.0099903476090}};
-  for (const auto& row : rows) {
-    const auto result = diagnosis::beliefs(alarm(), {row.seen});
-    EXPECT_NEAR(std::exp(result.log_evidence), row.evidence, 1e-12) << row.name;
-    EXPECT_NEAR(result.belief[burglary], row.burglary, 1e-12) << row.name;
-    EXPECT_NEAR(result.belief[earthquake], row.earthquake, 1e-12) << row.name;
-    EXPECT_NEAR(alarm_given(row.seen), row.alarm, 1e-12) << row.name;
-  }
-}
-
-TEST(Alarm, GivesThePublishedNumbers) {
-  EXPECT_NEAR(diagnosis::beliefs(alarm(), {john_and_mary}).belief[burglary], 0.284, 5e-4);  // READ: doc-test of enumeration_ask
-  EXPECT_NEAR(diagnosis::beliefs(alarm(), {sounds}).belief[burglary], 0.373, 1e-3);         // READ; the page rounds early
-  // P(x | burglary) = P(burglary | x) P(x) / P(burglary). READ, a wiki page.
-  const auto given_burglary = [](const diagnosis::Observation& seen) { return diagnosis::beliefs(alarm(), {seen}).belief[burglary] * chance(seen) / 0.001; };
-  EXPECT_NEAR(given_burglary(sounds), 0.94002, 1e-12);
-  EXPECT_NEAR(given_burglary(john), 0.849017, 1e-12);
-  EXPECT_NEAR(given_burglary(mary), 0.6586138, 1e-12);
-  const auto with_alarm = diagnosis::diagnose(alarm(), {sounds}, testing::every_set());
-  EXPECT_NEAR(of_set(with_alarm, {}) * chance(sounds) * 0.90 * 0.70, 0.00062811126, 1e-13);  // P(j,m,a,-b,-e): MEMORY 0.000628, COMPUTED
-  const double burglary_and_quake = of_set(with_alarm, {burglary, earthquake}), quake = with_alarm.belief[earthquake];
-  EXPECT_NEAR(burglary_and_quake / quake, 0.003268423587697, 1e-13);  // P(B | A, E): READ 0.003
-}
-
-TEST(Alarm, RanksTheSetsOfBothCauses) {  // COMPUTED
-  const auto result = diagnosis::diagnose(alarm(), {john_and_mary}, testing::every_set());
-  const std::pair<Set, double> expected[] = {
-      {{}, 0.540335698796}, {{burglary}, 0.283597462799}, {{earthquake}, 0.175492465840}, {{burglary, earthquake}, 0.000574372565}};
-  ASSERT_EQ(result.explanations.size(), std::size(expected));
-  for (std::size_t k = 0; k < std::size(expected); ++k) {
-    EXPECT_EQ(result.explanations[k].causes, expected[k].first) << k;
-    EXPECT_NEAR(result.explanations[k].probability, expected[k].second, computed) << k;
-  }
-}
-
-// § 10, COMPUTED. The calls are answers about one finding here, so their separate chances are asked for one by one.
-TEST(Alarm, HasTheComputedConflicts) {
-  const auto conflict = [](double product, const diagnosis::Observation& joint) { return std::log2(product / chance(joint)); };
-  const auto not_john = heard(0.95, 0.10), not_mary = heard(0.99, 0.30), alarm_but_no_call = heard(0, 0.10 * 0.30);
-  EXPECT_NEAR(conflict(chance(john) * chance(mary), john_and_mary), -1.768007339359, computed);
-  EXPECT_NEAR(conflict(chance(john) * chance(not_mary), john_not_mary), 0.041819532110, computed);
-  EXPECT_NEAR(conflict(chance(sounds) * chance(not_john) * chance(not_mary), alarm_but_no_call), 4.964609029644, computed);
-}
-
-// § 23 trap 2, COMPUTED: the widely copied `earthquake` file has other priors, and then another answer.
-TEST(Alarm, DiffersFromTheWidelyCopiedFile) {
-  auto copied = alarm();
-  copied.causes[burglary].prior = 0.01;
-  copied.causes[earthquake].prior = 0.02;
-  EXPECT_NEAR(diagnosis::beliefs(copied, {john_and_mary}).belief[burglary], 0.556522062157, computed);
-}
-
-// --- § 5: three causes by three findings, all COMPUTED x2 (the algorithm is Heckerman's Quickscore, 1989: READ abstract) ---
+// --- § 5: three causes by three findings, all COMPUTED x2 (the algorithm is Heckerman's Quickscore, 1989: READ
+// abstract) ---
 
 Model three_by_three() {
   return published({{0.01, {net_link(0, 0.8), net_link(1, 0.3)}},
@@ -122,32 +39,73 @@ Model three_by_three() {
 }
 
 TEST(ThreeByThree, GivesEveryComputedRow) {
-  struct { const char* name; Evidence evidence; double chance; Row beliefs; double tolerance; } const rows[] = {
+  struct {
+    const char* name;
+    Evidence evidence;
+    double chance;
+    Row beliefs;
+    double tolerance;
+  } const rows[] = {
       {"none", {}, 1, {0.01, 0.02, 0.05}, 1e-15},
       {"f1+", {abnormal(0)}, 0.01988416, {0.403535276320, 0.116804531848, 0.05}, 1e-12},
       {"f2+ alone", {abnormal(1)}, 0.073573642, {}, 1e-15},  // the marginals of the sheet
       {"f3+ alone", {abnormal(2)}, 0.0618656, {}, 1e-15},
-      // The sheet prints d2 here as 0.367271184134; exact fractions give 0.36727118411413 (its last two digits are a slip).
+      // The sheet prints d2 here as 0.367271184134; exact fractions give 0.36727118411413 (its last two digits are a
+      // slip).
       {"f2+ f3+", {abnormal(1), abnormal(2)}, 0.0148017619632, {0.019471858818, 0.367271184114, 0.605023311783}, 1e-12},
-      {"f1+ f2+ f3-", {abnormal(0), abnormal(1), normal(2)}, 0.00382045212070144, {0.673714255663769, 0.217051042217797, 0.0268788381566175}, 1e-14},
-      {"f1+ f2+ f3+", {abnormal(0), abnormal(1), abnormal(2)}, 0.00090941181689856, {0.255568177676852, 0.701694734113775, 0.307037900953189}, 1e-14},
-      {"f1- f2- f3-", {normal(0), normal(1), normal(2)}, 0.865257099968701, {0.001412144442, 0.004388816645, 0.012474012474}, 1e-12},
-      {"f1+, f2 soft, f3-", {abnormal(0), {1, {0.25, 0.75}}, normal(2)}, 0.00639169408915072, {0.495716425411674, 0.116414098624296, 0.0189315665347805}, 1e-14}};
+      {"f1+ f2+ f3-",
+       {abnormal(0), abnormal(1), normal(2)},
+       0.00382045212070144,
+       {0.673714255663769, 0.217051042217797, 0.0268788381566175},
+       1e-14},
+      {"f1+ f2+ f3+",
+       {abnormal(0), abnormal(1), abnormal(2)},
+       0.00090941181689856,
+       {0.255568177676852, 0.701694734113775, 0.307037900953189},
+       1e-14},
+      {"f1- f2- f3-",
+       {normal(0), normal(1), normal(2)},
+       0.865257099968701,
+       {0.001412144442, 0.004388816645, 0.012474012474},
+       1e-12},
+      {"f1+, f2 soft, f3-",
+       {abnormal(0), {1, {0.25, 0.75}}, normal(2)},
+       0.00639169408915072,
+       {0.495716425411674, 0.116414098624296, 0.0189315665347805},
+       1e-14}};
   for (const auto& row : rows) {
     const auto result = diagnosis::beliefs(three_by_three(), row.evidence);
     EXPECT_NEAR(std::exp(result.log_evidence), row.chance, 1e-14) << row.name;
-    for (std::size_t i = 0; i < row.beliefs.size(); ++i) EXPECT_NEAR(result.belief[i], row.beliefs[i], row.tolerance) << row.name << " d" << i + 1;
+    for (std::size_t i = 0; i < row.beliefs.size(); ++i)
+      EXPECT_NEAR(result.belief[i], row.beliefs[i], row.tolerance) << row.name << " d" << i + 1;
   }
 }
 
 TEST(ThreeByThree, RanksEveryListedSet) {
-  struct { const char* name; Evidence evidence; std::vector<std::pair<Set, double>> sets; } const rows[] = {
-      {"f1+ f2+ f3-", {abnormal(0), abnormal(1), normal(2)},
-       {{{0}, 0.641623365129}, {{1}, 0.195645357875}, {{}, 0.118213260036}, {{0, 1}, 0.017639178803}, {{0, 2}, 0.014153011856},
-        {{2}, 0.008959320761}, {{1, 2}, 0.003467805664}, {{0, 1, 2}, 0.000298699876}}},
-      {"f1+ f2+ f3+", {abnormal(0), abnormal(1), abnormal(2)},
-       {{{1}, 0.575895395098}, {{0, 2}, 0.142777709094}, {{2}, 0.090382973338}, {{1, 2}, 0.068018441532}, {{0}, 0.055009571099},
-        {{0, 1}, 0.051922120494}, {{}, 0.010135012355}, {{0, 1, 2}, 0.005858776989}}}};
+  struct {
+    const char* name;
+    Evidence evidence;
+    std::vector<std::pair<Set, double>> sets;
+  } const rows[] = {{"f1+ f2+ f3-",
+                     {abnormal(0), abnormal(1), normal(2)},
+                     {{{0}, 0.641623365129},
+                      {{1}, 0.195645357875},
+                      {{}, 0.118213260036},
+                      {{0, 1}, 0.017639178803},
+                      {{0, 2}, 0.014153011856},
+                      {{2}, 0.008959320761},
+                      {{1, 2}, 0.003467805664},
+                      {{0, 1, 2}, 0.000298699876}}},
+                    {"f1+ f2+ f3+",
+                     {abnormal(0), abnormal(1), abnormal(2)},
+                     {{{1}, 0.575895395098},
+                      {{0, 2}, 0.142777709094},
+                      {{2}, 0.090382973338},
+                      {{1, 2}, 0.068018441532},
+                      {{0}, 0.055009571099},
+                      {{0, 1}, 0.051922120494},
+                      {{}, 0.010135012355},
+                      {{0, 1, 2}, 0.005858776989}}}};
   for (const auto& row : rows) {
     const auto result = diagnosis::diagnose(three_by_three(), row.evidence, testing::every_set());
     ASSERT_EQ(result.explanations.size(), row.sets.size()) << row.name;
@@ -170,8 +128,10 @@ std::vector<planning::Proposal> next_after_f1(double minutes_f2, double minutes_
   const double minutes[] = {1, minutes_f2, minutes_f3};
   for (std::size_t j = 0; j < 3; ++j) {
     const auto name = std::to_string(j + 1);
-    base.findings.push_back({"f" + name, "", "", "", "", {}, {{"no", "", 0, {}, {}}, {"yes", "", 0.01, {}, {}}}, {}, {}, false, {}, {}});
-    base.checks.push_back({"look-" + name, "", "", "", minutes[j], knowledge::Who::owner, {}, {}, {}, {{j}}, {}, {}, {}});
+    base.findings.push_back(
+        {"f" + name, "", "", "", "", {}, {{"no", "", 0, {}, {}}, {"yes", "", 0.01, {}, {}}}, {}, {}, false, {}, {}});
+    base.checks.push_back(
+        {"look-" + name, "", "", "", minutes[j], knowledge::Who::owner, {}, {}, {}, {{j}}, {}, {}, {}});
   }
   const diagnosis::BoatModel boat{three_by_three(), {{}, {}, {}}, {true, true, true}, {{}, {}, {}}};
   const auto installation = installation::make_installation(base, {});
@@ -209,12 +169,16 @@ TEST(ThreeByThree, HasTheComputedEntropyAfterTheFirstFinding) {
 
 class Congruential {
  public:
-  Congruential() { for (int i = 0; i < 10; ++i) (void)next(); }
+  Congruential() {
+    for (int i = 0; i < 10; ++i) (void)next();
+  }
   double next() {
     state_ = state_ * 1103515245U + 12345U;
     return static_cast<double>((state_ >> 8U) & 0xFFFFFFU) / 16777216.0;
   }
-  double rounded(double least, double width, double scale) { return std::floor((least + width * next()) * scale + 0.5) / scale; }
+  double rounded(double least, double width, double scale) {
+    return std::floor((least + width * next()) * scale + 0.5) / scale;
+  }
 
  private:
   std::uint32_t state_ = 777;
@@ -235,10 +199,11 @@ Model fifteen_by_twenty() {
 
 TEST(FifteenByTwenty, GivesTheComputedPosteriors) {
   Evidence evidence;
-  for (std::size_t j = 0; j < 14; ++j) evidence.push_back(j < 5 ? abnormal(j) : j < 12 ? normal(j) : diagnosis::Observation{j, {0.3, 0.7}});
-  const double expected[] = {0.0660339023125,  0.9370844672983,   0.0143815501282,   0.0145545363625, 0.0032030391600,
-                             0.0084261636368,  0.0065596094899,   0.0039228089804,   0.0066225999115, 0.0881634062003,
-                             0.0457113782076,  0.0960484754619,   2.60775259943e-05, 0.000391863158805, 0.0383348415006};
+  for (std::size_t j = 0; j < 14; ++j)
+    evidence.push_back(j < 5 ? abnormal(j) : j < 12 ? normal(j) : diagnosis::Observation{j, {0.3, 0.7}});
+  const double expected[] = {0.0660339023125, 0.9370844672983, 0.0143815501282,   0.0145545363625,   0.0032030391600,
+                             0.0084261636368, 0.0065596094899, 0.0039228089804,   0.0066225999115,   0.0881634062003,
+                             0.0457113782076, 0.0960484754619, 2.60775259943e-05, 0.000391863158805, 0.0383348415006};
   const auto result = diagnosis::beliefs(fifteen_by_twenty(), evidence);
   EXPECT_NEAR(std::exp(result.log_evidence), 1.006283016905e-07, 5e-20);
   for (std::size_t i = 0; i < 15; ++i) EXPECT_NEAR(result.belief[i], expected[i], 1e-12) << "c" << i;
@@ -246,7 +211,8 @@ TEST(FifteenByTwenty, GivesTheComputedPosteriors) {
 
 // --- § 9: Jaynes's widgets (set-up READ; all values COMPUTED) ---
 
-// Machine B is the state of nothing wrong: 1/6 of its items are bad. Machine A (cause 0) leaves 2/3 good, hypothesis C (cause 1) 1/100.
+// Machine B is the state of nothing wrong: 1/6 of its items are bad. Machine A (cause 0) leaves 2/3 good, hypothesis C
+// (cause 1) 1/100.
 Model widgets(std::size_t items) {
   const double c_to_b = 1e-6 / (10.0 / 11 * (1 - 1e-6));
   diagnosis::ModelCause a{1.0 / 11, {}}, c{c_to_b / (1 + c_to_b), {}};
@@ -266,10 +232,15 @@ Evidence items(std::size_t bad, std::size_t good) {
 }
 
 TEST(Widgets, ShiftTheOddsOfTwoMachines) {
-  struct { std::size_t bad, good; double decibels, chance, tolerance; } const rows[] = {
-      {0, 0, -10, 0.0909091, 5e-8},      {3, 0, -0.969, 0.444444, 5e-7},    {4, 0, 2.041, 0.615385, 5e-7},        {6, 0, 8.062, 0.864865, 5e-7},
-      {8, 0, 14.082, 0.962406, 5e-7},    {10, 0, 20.103, 0.990329, 5e-7},   {12, 0, 26.124, 0.997565, 5e-7},      {20, 0, 50.206, 0.9999905, 5e-8},
-      {5, 7, -1.732201, 0.401587698, 5e-10}, {8, 4, 10.205999, 0.912935670, 5e-10}, {10, 2, 18.164799, 0.984970542, 5e-10}};
+  struct {
+    std::size_t bad, good;
+    double decibels, chance, tolerance;
+  } const rows[] = {{0, 0, -10, 0.0909091, 5e-8},          {3, 0, -0.969, 0.444444, 5e-7},
+                    {4, 0, 2.041, 0.615385, 5e-7},         {6, 0, 8.062, 0.864865, 5e-7},
+                    {8, 0, 14.082, 0.962406, 5e-7},        {10, 0, 20.103, 0.990329, 5e-7},
+                    {12, 0, 26.124, 0.997565, 5e-7},       {20, 0, 50.206, 0.9999905, 5e-8},
+                    {5, 7, -1.732201, 0.401587698, 5e-10}, {8, 4, 10.205999, 0.912935670, 5e-10},
+                    {10, 2, 18.164799, 0.984970542, 5e-10}};
   for (const auto& row : rows) {
     auto model = widgets(row.bad + row.good);
     model.causes.pop_back();  // two hypotheses
@@ -277,7 +248,8 @@ TEST(Widgets, ShiftTheOddsOfTwoMachines) {
     const double belief = result.belief[0];
     EXPECT_TRUE(result.exact);
     EXPECT_NEAR(belief, row.chance, row.tolerance) << row.bad << " bad, " << row.good << " good";
-    EXPECT_NEAR(10 * std::log10(belief / (1 - belief)), row.decibels, 5e-4) << row.bad << " bad, " << row.good << " good";
+    EXPECT_NEAR(10 * std::log10(belief / (1 - belief)), row.decibels, 5e-4)
+        << row.bad << " bad, " << row.good << " good";
   }
 }
 
@@ -293,9 +265,13 @@ TEST(Widgets, StayWithinTheStatedBoundWhereTheTableIsFull) {
 
 // The hypotheses exclude one another, causes of the engine do not: the set {A, C} is left out of the comparison.
 TEST(Widgets, LetTheUnlikelyThirdHypothesisTakeOver) {
-  struct { std::size_t bad; double a, b, c; } const rows[] = {
-      {0, 0.090909, 0.90909, 1.0000e-6}, {3, 0.444388, 0.55548, 1.2806e-4},  {4, 0.615061, 0.38441, 5.2643e-4},  {6, 0.859254, 0.13426, 6.4871e-3},
-      {8, 0.904439, 0.035330, 0.060232}, {10, 0.626097, 0.0061142, 0.36779}, {12, 0.161704, 3.9479e-4, 0.83790}, {20, 0.000032, 3.0399e-10, 0.99997}};
+  struct {
+    std::size_t bad;
+    double a, b, c;
+  } const rows[] = {{0, 0.090909, 0.90909, 1.0000e-6},  {3, 0.444388, 0.55548, 1.2806e-4},
+                    {4, 0.615061, 0.38441, 5.2643e-4},  {6, 0.859254, 0.13426, 6.4871e-3},
+                    {8, 0.904439, 0.035330, 0.060232},  {10, 0.626097, 0.0061142, 0.36779},
+                    {12, 0.161704, 3.9479e-4, 0.83790}, {20, 0.000032, 3.0399e-10, 0.99997}};
   for (const auto& row : rows) {
     const auto result = diagnosis::diagnose(widgets(row.bad), items(row.bad, 0), testing::every_set());
     const double a = of_set(result, {0}), b = of_set(result, {}), c = of_set(result, {1}), all = a + b + c;
@@ -310,9 +286,11 @@ TEST(Widgets, WeighThreeDecibansForABadOneAndOneAgainstForAGoodOne) {
   model.causes.pop_back();
   const auto evidence = items(1, 1);
   const auto result = diagnosis::diagnose(model, evidence, testing::every_set());
-  const auto is_a = std::find_if(result.explanations.begin(), result.explanations.end(), [](const auto& e) { return e.causes == Set{0}; });
+  const auto is_a = std::find_if(result.explanations.begin(), result.explanations.end(),
+                                 [](const auto& e) { return e.causes == Set{0}; });
   ASSERT_NE(is_a, result.explanations.end());
-  const auto reasons = diagnosis::reasons_for(model, evidence, result, static_cast<std::size_t>(is_a - result.explanations.begin()));
+  const auto reasons =
+      diagnosis::reasons_for(model, evidence, result, static_cast<std::size_t>(is_a - result.explanations.begin()));
   ASSERT_EQ(reasons.size(), 2U);
   EXPECT_EQ(reasons[0].state, 1U);
   EXPECT_NEAR(reasons[0].weight_db, 3.010299957, 5e-10);

@@ -14,7 +14,9 @@ namespace {
 const std::string knowledge_folder = std::string(LEADLINE_SOURCE_DIR) + "/knowledge";
 const std::string with_schema = "--schema '" + knowledge_folder + "/knowledge.xsd'";
 
-std::string right() { return testing::read_file(std::string(LEADLINE_SOURCE_DIR) + "/tests/outside/schema/right.xml"); }
+std::string right() {
+  return testing::read_file(std::string(LEADLINE_SOURCE_DIR) + "/tests/outside/schema/right.xml");
+}
 
 std::vector<std::string> shipped_files() {
   std::vector<std::string> files;
@@ -25,7 +27,9 @@ std::vector<std::string> shipped_files() {
   return files;
 }
 
-bool reader_accepts(const std::string& content) { return knowledge::read_knowledge(std::vector<text::Source>{{"right.xml", content}}).value.has_value(); }
+bool reader_accepts(const std::string& content) {
+  return knowledge::read_knowledge(std::vector<text::Source>{{"right.xml", content}}).value.has_value();
+}
 
 TEST(Schema, AcceptsEveryFileWeShip) {
   const auto files = shipped_files();
@@ -90,7 +94,10 @@ const Wrong wrong_ones[] = {
     {"cause without frequency", " per-1000=\"7\"", ""},
     {"frequency of zero", "per-1000=\"7\"", "per-1000=\"0\""},
     {"frequency beyond everything", "per-1000=\"7\"", "per-1000=\"1e400\""},
-    {"cause without a rule", "<shows finding=\"lights\" state=\"dead\" chance=\"nearly-always\"/><shows finding=\"rest-volts\" state=\"low\" chance=\"0.01\"/>", ""},
+    {"cause without a rule",
+     "<shows finding=\"lights\" state=\"dead\" chance=\"nearly-always\"/><shows finding=\"rest-volts\" state=\"low\" "
+     "chance=\"0.01\"/>",
+     ""},
     {"cause without why", "<why>It was old.</why>", ""},
     {"cause without remedy", "<remedy ref=\"new-lamp\"/>", ""},
     {"cause without source", "<remedy ref=\"new-lamp\"/><source ref=\"wire-table\"/>", "<remedy ref=\"new-lamp\"/>"},
@@ -106,9 +113,12 @@ const Wrong wrong_ones[] = {
     {"fact twice", "name=\"kind\"", "name=\"volts\""},
     {"quantity without value", " value=\"bank/@volts\"", ""},
     {"unlisted without together", " together=\"0.12\"", ""},
-    {"id declared twice", "<unlisted ", "<source id=\"wire-table\" kind=\"paper\"><title>Again</title></source><unlisted "},
-    {"parts out of order", "<what>The lamp is burnt out.</what><why>It was old.</why>", "<why>It was old.</why><what>The lamp is burnt out.</what>", true},
-    {"precaution after the step", "<precaution ref=\"made-fast\"/><part>lamp</part><step>Change it.</step>", "<step>Change it.</step><precaution ref=\"made-fast\"/>", true},
+    {"id declared twice", "<unlisted ",
+     "<source id=\"wire-table\" kind=\"paper\"><title>Again</title></source><unlisted "},
+    {"parts out of order", "<what>The lamp is burnt out.</what><why>It was old.</why>",
+     "<why>It was old.</why><what>The lamp is burnt out.</what>", true},
+    {"precaution after the step", "<precaution ref=\"made-fast\"/><part>lamp</part><step>Change it.</step>",
+     "<step>Change it.</step><precaution ref=\"made-fast\"/>", true},
 };
 
 std::string changed(const Wrong& wrong) {
@@ -126,9 +136,11 @@ TEST(Schema, RefusesWhatIsWrongAndSoDoesTheReader) {
   ASSERT_GE(std::size(wrong_ones), 20U);
   for (const auto& wrong : wrong_ones) {
     const auto content = changed(wrong);
-    EXPECT_EQ(testing::xmllint_text("", content).code, testing::well_formed) << wrong.name << ": the change must be a matter of form, not of XML";
+    EXPECT_EQ(testing::xmllint_text("", content).code, testing::well_formed)
+        << wrong.name << ": the change must be a matter of form, not of XML";
     const auto verdict = testing::xmllint_text(with_schema, content);
-    EXPECT_TRUE(verdict.code == testing::invalid || verdict.code == testing::invalid_too) << wrong.name << ": " << verdict.code << " " << verdict.message;
+    EXPECT_TRUE(verdict.code == testing::invalid || verdict.code == testing::invalid_too)
+        << wrong.name << ": " << verdict.code << " " << verdict.message;
     EXPECT_EQ(reader_accepts(content), wrong.only_schema) << wrong.name << ": the reader";
   }
 }

@@ -21,7 +21,7 @@ inline std::string read_file(const std::string& path) {
 }
 
 struct Verdict {
-  int code = 0;         // xmllint's exit code: 0 accepted, 1 not well-formed, 3 or 4 not valid, 5 the schema itself is wrong
+  int code = 0;  // xmllint's exit code: 0 accepted, 1 not well-formed, 3 or 4 not valid, 5 the schema itself is wrong
   std::string message;
 };
 
@@ -33,7 +33,8 @@ inline Verdict xmllint(const std::string& arguments) {
   while (std::fgets(buffer, sizeof buffer, pipe) != nullptr) verdict.message += buffer;
   const int status = pclose(pipe);
   verdict.code = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
-  if (verdict.code == 127 || verdict.code < 0) throw std::runtime_error("xmllint is missing (apt-get install libxml2-utils): " + verdict.message);
+  if (verdict.code == 127 || verdict.code < 0)
+    throw std::runtime_error("xmllint is missing (apt-get install libxml2-utils): " + verdict.message);
   return verdict;
 }
 

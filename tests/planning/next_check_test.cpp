@@ -172,6 +172,27 @@ TEST(Outcomes, AddUpToOneAndNameTheLeader) {
   }
 }
 
+// inference.md § 5 (COMPUTED twice there): after f1 abnormal the next question is f3 (0.1945 bits) before f2 (0.1637 bits).
+TEST(Proposals, PublishedThreeByThreeAsksTheThirdFindingFirst) {
+  Job job;
+  job.boat.model.findings = {{{0.99, 1}}, {{0.95, 1}}, {{0.98, 1}}};
+  job.boat.model.causes = {{0.01, {{0, {0.2, 1}, {}}, {1, {0.7, 1}, {}}}},
+                           {0.02, {{0, {0.9, 1}, {}}, {1, {0.4, 1}, {}}, {2, {0.6, 1}, {}}}},
+                           {0.05, {{1, {0.8, 1}, {}}, {2, {0.3, 1}, {}}}}};
+  job.boat.model.something_is_wrong = false;
+  job.boat.finding_applies.assign(3, true);
+  job.base.findings.resize(3);
+  job.base.checks.resize(2);
+  job.base.checks[0].observes = {{1}};
+  job.base.checks[1].observes = {{2}};
+  const auto found = diagnosis::diagnose(job.boat.model, {{0, {0, 1}}}, {1e-9, 100, 1U << 12, 1'000'000});
+  const auto asked = proposals(job.base, job.boat, evaluation_of(job.base), found, {});
+  ASSERT_EQ(asked.size(), 2U);
+  EXPECT_EQ(asked[0].tells_most.index, 2U);
+  EXPECT_NEAR(asked[0].bits, 0.194514848805, 1e-9);
+  EXPECT_NEAR(asked[1].bits, 0.163714094183, 1e-9);
+}
+
 // The small base: what an owner may do, what applies, what mends.
 class OnASmallBoat : public ::testing::Test {
  protected:

@@ -1,10 +1,11 @@
-// Writes random models, evidence and the engine's beliefs as JSON, for compare.mjs to judge with a program that is not ours.
+// Writes random models, evidence and the engine's beliefs as JSON, for compare.mjs to judge with a program that is not
+// ours.
 #include <cstdio>
 #include <iostream>
 #include <nlohmann/json.hpp>
 
-#include "tests/diagnosis/random_models.h"
 #include "engine/diagnosis/explanation.h"
+#include "tests/diagnosis/random_models.h"
 
 namespace {
 
@@ -15,15 +16,20 @@ constexpr std::size_t wanted = 36, most_causes = 7, most_findings = 6;
 
 // Half of the bases are conditioned on "something is wrong", as in a call-out, half are not.
 nlohmann::json as_json(const Model& model, const Evidence& evidence, const leadline::diagnosis::Diagnosis& ours) {
-  nlohmann::json out{{"somethingIsWrong", model.something_is_wrong}, {"beliefs", ours.belief}, {"logEvidence", ours.log_evidence},
-                     {"causes", nlohmann::json::array()}, {"leaks", nlohmann::json::array()}, {"evidence", nlohmann::json::array()}};
+  nlohmann::json out{{"somethingIsWrong", model.something_is_wrong},
+                     {"beliefs", ours.belief},
+                     {"logEvidence", ours.log_evidence},
+                     {"causes", nlohmann::json::array()},
+                     {"leaks", nlohmann::json::array()},
+                     {"evidence", nlohmann::json::array()}};
   for (const auto& finding : model.findings) out["leaks"].push_back(finding.leak_at_most);
   for (const auto& cause : model.causes) {
     auto pushes = nlohmann::json::array();
     for (const auto& push : cause.pushes) pushes.push_back({{"finding", push.finding}, {"atMost", push.at_most}});
     out["causes"].push_back({{"prior", cause.prior}, {"pushes", std::move(pushes)}});
   }
-  for (const auto& observation : evidence) out["evidence"].push_back({{"finding", observation.finding}, {"likelihood", observation.likelihood}});
+  for (const auto& observation : evidence)
+    out["evidence"].push_back({{"finding", observation.finding}, {"likelihood", observation.likelihood}});
   return out;
 }
 
@@ -36,7 +42,8 @@ int main() {
     const auto model = random.model(most_causes, most_findings);
     const auto evidence = random.evidence(model);
     const auto ours = leadline::diagnosis::beliefs(model, evidence);
-    const bool worth_comparing = model.causes.size() >= 3 && evidence.size() >= 2 && ours.log_evidence > -40;  // impossible evidence: tests/diagnosis
+    const bool worth_comparing = model.causes.size() >= 3 && evidence.size() >= 2 &&
+                                 ours.log_evidence > -40;  // impossible evidence: tests/diagnosis
     if (worth_comparing) bases.push_back(as_json(model, evidence, ours));
   }
   std::cout << bases.dump(1) << "\n";
