@@ -116,7 +116,9 @@ Page final_page(const Conversation& conversation, std::size_t width) {
   }
   std::vector<knowledge::Ref<knowledge::Remedy>> written;
   for (std::size_t e = 0; e < std::min(most_worked_out, explanations.size()); ++e) {
-    if (e == 0 || explanations[e].probability >= worth_working_out) add_explanation(page, assessment, e, written);
+    // With nothing answered the first is only the commonest: its remedy would be a repair on suspicion.
+    const bool first = e == 0 && !assessment.record().answers.empty();
+    if (first || explanations[e].probability >= worth_working_out) add_explanation(page, assessment, e, written);
   }
   add_beyond_role(page, assessment);
   add_assumed(page, assessment);

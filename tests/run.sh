@@ -17,6 +17,6 @@ flavour() {  # flavour NAME CMAKE-OPTIONS…: configure, build, test
 }
 
 if [ -z "${LEADLINE_QUICK:-}" ]; then
-  ASAN_OPTIONS=detect_leaks=1 flavour sanitised -DCMAKE_BUILD_TYPE=RelWithDebInfo -DLEADLINE_SANITIZE=address,undefined
+  ASAN_OPTIONS=detect_leaks=1 flavour sanitised -DCMAKE_BUILD_TYPE=None -DCMAKE_CXX_FLAGS="-O1 -g1" -DLEADLINE_SANITIZE=address,undefined
 fi
 flavour release -DCMAKE_BUILD_TYPE=Release -DLEADLINE_BENCH=ON

@@ -27,8 +27,8 @@ TEST_P(Usage, EndsWithItsCodeAndSaysWhy) {
   EXPECT_EQ(ran.out, "");
 }
 INSTANTIATE_TEST_SUITE_P(Mistakes, Usage,
-                         ::testing::Values(UsageRow{"misspelt_command", {"dignose"}, 64, "leadline: no command 'dignose'; did you mean 'diagnose'?"},
-                                           UsageRow{"shortened_option", {"rank", "--js", "x.xml"}, 64, "leadline: no option '--js'; did you mean '--json'?"},
+                         ::testing::Values(UsageRow{"misspelt_command", {"dignose"}, 64, "leadline: unknown command 'dignose'; did you mean 'diagnose'?"},
+                                           UsageRow{"shortened_option", {"rank", "--js", "x.xml"}, 64, "leadline: unknown option '--js'; did you mean '--json'?"},
                                            UsageRow{"missing_file", {"rank", "/nowhere/x.xml"}, 66, "leadline: cannot read '/nowhere/x.xml': No such file or directory"}),
                          [](const auto& row) { return row.param.name; });
 
@@ -56,7 +56,7 @@ TEST(Rank, JsonCanBeReadBackAndAddsUpToOne) {
   const auto ran = run_program({"rank", "--json", "-"}, small_case);
   const auto json = nlohmann::json::parse(ran.out);
   EXPECT_TRUE(json.contains("schema"));
-  double sum = json.at("left_out").get<double>();
+  double sum = json.at("not_shown").get<double>();
   for (const auto& explanation : json.at("explanations")) sum += explanation.at("probability").get<double>();
   EXPECT_NEAR(sum, 1.0, 1e-6);
 }
