@@ -1,5 +1,5 @@
 #pragma once
-// Commands and options as data: what is parsed and what the help pages say come from one table. Tested by tests/cli/command_line_test.cpp.
+// Commands and options as data: what is parsed and what the help pages say come from one table. Tested by tests/cli/golden_test.cpp.
 #include <map>
 #include <optional>
 #include <span>

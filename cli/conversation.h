@@ -1,6 +1,6 @@
 #pragma once
 // A call-out as questions and answers, without streams: what is asked next follows from what was said, and every step can be undone.
-// Tested by tests/cli/conversation_test.cpp.
+// Tested by tests/cli/golden_test.cpp.
 #include <memory>
 #include <optional>
 #include <string>

@@ -1,6 +1,6 @@
 #pragma once
 // The conversation on a pair of streams: prints questions, reads lines, echoes them when they come from a pipe. Nothing is ever redrawn.
-// Tested by tests/cli/dialogue_test.cpp and the golden call-outs.
+// Tested by tests/cli/golden_test.cpp and the golden call-outs.
 #include "cli/conversation.h"
 #include "cli/prompt.h"
 #include "cli/session.h"

@@ -1,5 +1,5 @@
 #pragma once
-// The only place that opens files. A failure names the file and the system's reason. Tested by tests/cli/files_test.cpp.
+// The only place that opens files. A failure names the file and the system's reason. Tested by tests/cli/golden_test.cpp.
 #include <iosfwd>
 #include <string>
 #include <vector>

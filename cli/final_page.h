@@ -1,5 +1,5 @@
 #pragma once
-// How a call-out ends: explanations, what to do, what proves it, and what this rests on. Pure. Tested by tests/cli/final_page_test.cpp.
+// How a call-out ends: explanations, what to do, what proves it, and what this rests on. Pure. Tested by tests/cli/golden_test.cpp.
 #include "cli/conversation.h"
 #include "cli/layout.h"
 

@@ -1,6 +1,6 @@
 #pragma once
 // Small figures and facts in words. Between a number and its unit stands a blank that does not break (U+00A0): to be printed through
-// a Page, which makes it a plain one. Tested by tests/cli/phrases_test.cpp.
+// a Page, which makes it a plain one. Tested by tests/cli/golden_test.cpp.
 #include <string>
 #include <vector>
 

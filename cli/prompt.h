@@ -1,5 +1,5 @@
 #pragma once
-// One typed line at a time, made safe. Tested by tests/cli/prompt_test.cpp.
+// One typed line at a time, made safe. Tested by tests/cli/golden_test.cpp.
 #include <iosfwd>
 #include <optional>
 #include <string>

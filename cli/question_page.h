@@ -1,5 +1,5 @@
 #pragma once
-// Questions, lists and reasons of a conversation as text. Pure. Tested by tests/cli/question_page_test.cpp.
+// Questions, lists and reasons of a conversation as text. Pure. Tested by tests/cli/golden_test.cpp.
 #include "cli/conversation.h"
 #include "cli/layout.h"
 

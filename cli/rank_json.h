@@ -1,5 +1,5 @@
 #pragma once
-// A ranking for programs. The shape: docs/rank-json.md; only additions between minor versions. Tested by tests/cli/rank_json_test.cpp.
+// A ranking for programs. The shape: docs/rank-json.md; only additions between minor versions. Tested by tests/cli/golden_test.cpp.
 #include <string>
 
 #include "engine/callout/callout.h"

@@ -1,6 +1,6 @@
 #pragma once
 // What the answers amount to, as text: ranking, reasons, disagreement, the proposed check. Pure: from an assessment to a page.
-// Tested by tests/cli/ranking_page_test.cpp.
+// Tested by tests/cli/golden_test.cpp.
 #include "cli/layout.h"
 #include "engine/callout/callout.h"
 

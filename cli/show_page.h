@@ -1,5 +1,5 @@
 #pragma once
-// One page of the book for one thing: what a tradesman would want to read about it. Pure. Tested by tests/cli/show_page_test.cpp.
+// One page of the book for one thing: what a tradesman would want to read about it. Pure. Tested by tests/cli/golden_test.cpp.
 #include <optional>
 #include <string>
 #include <vector>

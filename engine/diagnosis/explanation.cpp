@@ -93,6 +93,25 @@ void check(const Model& model, const Evidence& evidence, const ExplainOptions& o
   }
 }
 
+// Beliefs, and the list of explanations when it is wanted.
+Diagnosis judged(const Model& model, const Evidence& evidence, const ExplainOptions& options, bool with_list) {
+  check(model, evidence, options);
+  const auto reach = reach_of(model, evidence, options.most_table_states);
+  if (!reach.sides.empty()) return bounded(model, evidence, reach, options);
+  Diagnosis result = prepared(model);
+  const auto odds = odds_of(reach.odds, model.something_is_wrong);
+  const double total = total_and_beliefs(model, reach, odds, result.belief);
+  result.unlisted_mass = 1;
+  if (!(total > 0)) return result;
+  result.log_evidence = log_evidence_of(model, reach, odds, total);
+  if (!with_list) return result;
+  const SearchOptions search{total * options.least_probability, options.most_explanations, any_size, options.most_search_work};
+  const auto candidates = candidates_for(result.belief, options.least_probability);
+  list_explanations(result, heaviest_sets(model, evidence, reach, odds, candidates, search), total);
+  result.unlisted_mass = std::max(0.0, 1 - listed_mass(result));
+  return result;
+}
+
 }  // namespace
 
 std::string why_invalid(const ExplainOptions& options) {
@@ -104,30 +123,11 @@ std::string why_invalid(const ExplainOptions& options) {
 }
 
 Diagnosis beliefs(const Model& model, const Evidence& evidence, const ExplainOptions& options) {
-  check(model, evidence, options);
-  const auto reach = reach_of(model, evidence, options.most_table_states);
-  if (!reach.sides.empty()) return bounded(model, evidence, reach, options);
-  Diagnosis result = prepared(model);
-  const auto odds = odds_of(reach.odds, model.something_is_wrong);
-  const double total = total_and_beliefs(model, reach, odds, result.belief);
-  if (total > 0) result.log_evidence = log_evidence_of(model, reach, odds, total);
-  return result;
+  return judged(model, evidence, options, false);
 }
 
 Diagnosis diagnose(const Model& model, const Evidence& evidence, const ExplainOptions& options) {
-  check(model, evidence, options);
-  const auto reach = reach_of(model, evidence, options.most_table_states);
-  if (!reach.sides.empty()) return bounded(model, evidence, reach, options);
-  Diagnosis result = prepared(model);
-  const auto odds = odds_of(reach.odds, model.something_is_wrong);
-  const double total = total_and_beliefs(model, reach, odds, result.belief);
-  result.unlisted_mass = 1;
-  if (!(total > 0)) return result;
-  result.log_evidence = log_evidence_of(model, reach, odds, total);
-  const auto candidates = candidates_for(result.belief, options.least_probability);
-  list_explanations(result, heaviest_sets(model, evidence, reach, odds, candidates, {total * options.least_probability, options.most_explanations, any_size, options.most_search_work}), total);
-  result.unlisted_mass = std::max(0.0, 1 - listed_mass(result));
-  return result;
+  return judged(model, evidence, options, true);
 }
 
 std::vector<double> distribution_under(const Model& model, std::size_t finding, const std::vector<std::size_t>& causes) {

@@ -1,0 +1,43 @@
+// The program carries the book byte for byte.
+#include "cli/embedded.h"
+
+#include <gtest/gtest.h>
+
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+
+#include "tests/cli/in_process.h"
+
+namespace leadline::cli {
+namespace {
+
+namespace fs = std::filesystem;
+
+std::string slurp(const fs::path& path) {
+  std::ifstream file(path, std::ios::binary);
+  std::ostringstream content;
+  content << file.rdbuf();
+  return content.str();
+}
+
+TEST(Embedded, HoldsEveryFileOfTheFolder) {
+  const auto files = embedded_knowledge();
+  std::size_t in_folder = 0;
+  for (const auto& entry : fs::directory_iterator(fs::path(LEADLINE_SOURCE_DIR) / "knowledge")) in_folder += entry.path().extension() == ".xml" ? 1 : 0;
+  EXPECT_EQ(files.size(), in_folder);
+  for (const auto& file : files) EXPECT_EQ(file.content, slurp(fs::path(LEADLINE_SOURCE_DIR) / file.name)) << file.name;
+}
+
+TEST(Embedded, AFolderReadInsteadSaysTheSame) {
+  const auto folder = (fs::path(LEADLINE_SOURCE_DIR) / "knowledge").string();
+  EXPECT_EQ(testing::run_program({"show", "duty-exceeded"}).out, testing::run_program({"show", "duty-exceeded", "--knowledge", folder}).out);
+}
+
+TEST(Embedded, TheBookHasItsFloors) {
+  const auto version = testing::run_program({"--version"}).out;
+  EXPECT_TRUE(version.starts_with("leadline 0.1.0\n")) << version;
+}
+
+}  // namespace
+}  // namespace leadline::cli
