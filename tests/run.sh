@@ -11,12 +11,13 @@ command -v npm >/dev/null || need nodejs npm
 flavour() {  # flavour NAME CMAKE-OPTIONS…: configure, build, test
   local build="build/$1"; shift
   echo "== $build"
-  quietly cmake -S . -B "$build" -DLEADLINE_WERROR=ON -DLEADLINE_TESTS=ON "$@"
+  quietly cmake -S . -B "$build" -DLEADLINE_TESTS=ON "$@"
   quietly cmake --build "$build" -j "$(nproc)"
   ctest --test-dir "$build" --output-on-failure -j "$(nproc)"
 }
 
+# Warnings are errors in the release flavour only: with sanitizers GCC 12 calls variants uninitialised that are not (its manual says so).
 if [ -z "${LEADLINE_QUICK:-}" ]; then
-  ASAN_OPTIONS=detect_leaks=1 flavour sanitised -DCMAKE_BUILD_TYPE=None -DCMAKE_CXX_FLAGS="-O1 -g1" -DLEADLINE_SANITIZE=address,undefined
+  ASAN_OPTIONS=detect_leaks=1 flavour sanitised -DCMAKE_BUILD_TYPE=None -DLEADLINE_WERROR=OFF -DCMAKE_CXX_FLAGS="-O1 -g1" -DLEADLINE_SANITIZE=address,undefined
 fi
-flavour release -DCMAKE_BUILD_TYPE=Release -DLEADLINE_BENCH=ON
+flavour release -DCMAKE_BUILD_TYPE=Release -DLEADLINE_WERROR=ON -DLEADLINE_BENCH=ON
