@@ -22,6 +22,15 @@ void collect(ReadContext& context, const markup::Document& document) {
   }
 }
 
+// By the name without its folder: ties are broken by the order of the lists, and that must not depend on who listed the files.
+std::vector<const text::Source*> by_name(std::span<const text::Source> files) {
+  const auto base_name = [](const text::Source* file) { return file->name.substr(file->name.find_last_of('/') + 1); };
+  std::vector<const text::Source*> sorted;
+  for (const auto& file : files) sorted.push_back(&file);
+  std::stable_sort(sorted.begin(), sorted.end(), [&](const auto* a, const auto* b) { return base_name(a) < base_name(b); });
+  return sorted;
+}
+
 bool legal_id(const std::string& id) {
   const auto legal = [](char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-'; };
   return !id.empty() && id.size() <= 80 && std::all_of(id.begin(), id.end(), legal);
@@ -84,8 +93,8 @@ void register_ids(ReadContext& context) {
 text::Loaded<KnowledgeBase> read_knowledge(std::span<const text::Source> files) {
   ReadContext context;
   context.documents.reserve(files.size());  // pending elements point into it
-  for (const auto& file : files) {
-    auto parsed = markup::parse(file);
+  for (const auto* file : by_name(files)) {
+    auto parsed = markup::parse(*file);
     context.problems.insert(context.problems.end(), parsed.problems.begin(), parsed.problems.end());
     if (!parsed.value) continue;
     context.documents.push_back(*std::move(parsed.value));

@@ -7,7 +7,8 @@
 
 namespace leadline::knowledge {
 
-// All files together form one knowledge base; their order changes nothing but the order of lists. A syntax error ends one file,
+// All files together form one knowledge base; they are read in the order of their names without
+// folders, so the order in which they come changes nothing. A syntax error ends one file,
 // errors of meaning are gathered over all files and sorted by place. Refused: duplicate ids, dangling references, cycles among
 // quantities, malformed numbers and chances, faulty expressions, findings nobody can observe, actions without the precautions
 // or proofs the format demands.
