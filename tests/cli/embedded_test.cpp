@@ -8,18 +8,14 @@
 #include <sstream>
 
 #include "tests/cli/in_process.h"
+#include "tests/cli/slurp.h"
 
 namespace leadline::cli {
 namespace {
 
 namespace fs = std::filesystem;
 
-std::string slurp(const fs::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  std::ostringstream content;
-  content << file.rdbuf();
-  return content.str();
-}
+using testing::slurp;
 
 TEST(Embedded, HoldsEveryFileOfTheFolder) {
   const auto files = embedded_knowledge();

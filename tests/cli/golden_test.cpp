@@ -10,6 +10,7 @@
 #include <fstream>
 
 #include "tests/cli/in_process.h"
+#include "tests/cli/slurp.h"
 
 namespace leadline {
 namespace {
@@ -18,12 +19,7 @@ namespace fs = std::filesystem;
 
 const fs::path source{LEADLINE_SOURCE_DIR};
 
-std::string slurp(const fs::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  std::ostringstream content;
-  content << file.rdbuf();
-  return content.str();
-}
+using testing::slurp;
 
 std::vector<fs::path> folders(const fs::path& parent) {
   std::vector<fs::path> found;

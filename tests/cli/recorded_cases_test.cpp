@@ -10,18 +10,14 @@
 #include "cli/embedded.h"
 #include "engine/callout/case_file.h"
 #include "engine/knowledge/reader.h"
+#include "tests/cli/slurp.h"
 
 namespace leadline {
 namespace {
 
 namespace fs = std::filesystem;
 
-std::string slurp(const fs::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  std::ostringstream content;
-  content << file.rdbuf();
-  return content.str();
-}
+using testing::slurp;
 
 struct Wanted {
   std::set<std::string> faults;  // empty: none in the book
