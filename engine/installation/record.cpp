@@ -4,6 +4,7 @@
 #include <sstream>
 #include <stdexcept>
 
+#include "engine/installation/network_string.h"
 #include "engine/markup/element.h"
 #include "engine/text/number.h"
 #include "engine/text/spelling.h"
@@ -41,6 +42,15 @@ void check_facts(const KnowledgeBase& base, const Element& element) {
   }
 }
 
+// What may be left out altogether is worth nothing half said: its places cannot be assumed.
+void check_optional(const KnowledgeBase& base, const Element& element) {
+  for (const auto& fact : base.facts) {
+    if (fact.element == element.name() && fact.type == FactType::text && !element.has(fact.name.c_str())) {
+      element.report(element.place(), "this " + element.name() + " lacks '" + fact.name + "'", "name the device or joint: " + fact.name + "=\"helm\"");
+    }
+  }
+}
+
 void check_record(const KnowledgeBase& base, const Element& root) {
   std::vector<std::string> known;
   for (const auto& element : base.elements) known.push_back(element.name);
@@ -65,15 +75,16 @@ void check_record(const KnowledgeBase& base, const Element& root) {
     if (second && !declared->repeats) root.report(place, "a second '" + name + "'", "a boat has one");
     const Element element(root.document(), child, collected);
     check_facts(base, element);
+    if (declared->optional) check_optional(base, element);
     for (const auto& problem : collected) root.report(problem.place, problem.what, problem.hint);
   }
 }
 
-// Elements of that name; one is made when there is none.
-std::vector<pugi::xml_node> present(pugi::xml_node root, const std::string& name) {
+// Elements of that name; one is made when there is none and the boat must have one.
+std::vector<pugi::xml_node> present(pugi::xml_node root, const knowledge::RecordElement& element) {
   std::vector<pugi::xml_node> nodes;
-  for (const auto node : root.children(name.c_str())) nodes.push_back(node);
-  if (nodes.empty()) nodes.push_back(root.append_child(name.c_str()));
+  for (const auto node : root.children(element.name.c_str())) nodes.push_back(node);
+  if (nodes.empty() && !element.optional) nodes.push_back(root.append_child(element.name.c_str()));
   return nodes;
 }
 
@@ -81,7 +92,7 @@ Installation complete(const KnowledgeBase& base, std::shared_ptr<pugi::xml_docum
   std::vector<Assumed> assumed;
   const auto root = tree->document_element();
   for (const auto& element : base.elements) {
-    for (auto node : present(root, element.name)) {
+    for (auto node : present(root, element)) {
       for (const auto& fact : base.facts) {
         if (fact.element != element.name || !node.attribute(fact.name.c_str()).empty()) continue;
         node.append_attribute(fact.name.c_str()).set_value(fact.assume.c_str());
@@ -90,6 +101,7 @@ Installation complete(const KnowledgeBase& base, std::shared_ptr<pugi::xml_docum
       }
     }
   }
+  if (find_element(base, "segment") != nullptr && find_element(base, "terminator") != nullptr) complete_string(root, assumed);
   return {std::move(tree), std::move(assumed)};
 }
 
@@ -155,6 +167,9 @@ Installation make_installation(const KnowledgeBase& base, const std::vector<Stat
 std::string to_xml(const Installation& installation) {
   pugi::xml_document copy;
   copy.append_copy(installation.root());
+  for (const auto& [path, value] : installation.assumed()) {  // whole elements: the string
+    if (path.find('@') == std::string::npos) while (copy.document_element().remove_child(path.c_str())) {}
+  }
   for (auto element : copy.document_element().children()) {
     for (const auto& [path, value] : installation.assumed()) {
       const auto slash = path.find("/@");

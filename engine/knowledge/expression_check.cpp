@@ -177,7 +177,16 @@ class Checker {
     if (!take(TokenKind::symbol, ")")) fail(next().offset, "a ')' is missing");
   }
 
+  // The fact of the repeated element that a variable stands for, if it does.
+  const Fact* fact_of_each(const std::string& variable) const {
+    for (const auto& fact : vocabulary_.facts) {
+      if (!vocabulary_.each.empty() && fact.element == vocabulary_.each && each_variable(fact) == variable) return &fact;
+    }
+    return nullptr;
+  }
+
   Part quantity(const Token& token) const {
+    if (const auto* fact = fact_of_each(token.text)) return {fact->type == FactType::number ? Kind::number : Kind::text, token.offset, fact, {}, {}};
     const auto& known = vocabulary_.quantities;
     if (std::find(known.begin(), known.end(), token.text) == known.end()) {
       std::vector<std::string> written;
@@ -253,6 +262,11 @@ class Checker {
 void compile(std::string_view expression, const Vocabulary& vocabulary) {
   pugi::xpath_variable_set variables;
   for (const auto& name : vocabulary.quantities) variables.set(name.c_str(), 0.0);
+  for (const auto& fact : vocabulary.facts) {
+    if (fact.element != vocabulary.each) continue;
+    if (fact.type == FactType::number) variables.set(each_variable(fact).c_str(), 0.0);
+    else variables.set(each_variable(fact).c_str(), "");
+  }
   try {
     const pugi::xpath_query query(std::string(expression).c_str(), &variables);
   } catch (const pugi::xpath_exception& exception) {
@@ -261,6 +275,8 @@ void compile(std::string_view expression, const Vocabulary& vocabulary) {
 }
 
 }  // namespace
+
+std::string each_variable(const Fact& fact) { return fact.element + "-" + fact.name; }
 
 std::optional<ExpressionFault> check_expression(std::string_view expression, Wanted wanted, const Vocabulary& vocabulary) {
   try {

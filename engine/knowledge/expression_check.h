@@ -19,7 +19,12 @@ struct Vocabulary {
   const std::vector<RecordElement>& elements;
   const std::vector<Fact>& facts;
   std::vector<std::string> quantities;
+  // In a part that is repeated for an element of the record, its facts are variables: $segment-length, $segment-kind.
+  std::string each = {};
 };
+
+// The variable of one fact of a repeated element.
+std::string each_variable(const Fact& fact);
 
 // The first fault of the expression, or nothing. The accepted language is docs/knowledge-format.md § conditions.
 std::optional<ExpressionFault> check_expression(std::string_view expression, Wanted wanted, const Vocabulary& vocabulary);

@@ -8,6 +8,7 @@
 #include <string_view>
 #include <vector>
 
+#include "engine/knowledge/circuit_page.h"
 #include "engine/knowledge/unit.h"
 #include "engine/text/place.h"
 
@@ -18,12 +19,6 @@ template <class T>
 struct Ref {
   std::size_t index = 0;
   friend auto operator<=>(const Ref&, const Ref&) = default;
-};
-
-// An XPath 1.0 text and where it stands, already checked by expression_check.h when it comes out of the reader.
-struct Expression {
-  std::string text;
-  text::Place place;
 };
 
 struct Source {
@@ -53,6 +48,7 @@ struct Finding {
   bool complaint = false;            // something an owner calls about
   std::optional<Expression> applies;
   text::Place place;
+  std::optional<Measure> measure = std::nullopt;  // of a reading that a circuit describes
   bool is_reading() const { return !bands.empty(); }
 };
 
@@ -112,6 +108,7 @@ struct Cause {
   double per_thousand = 0;           // call-outs in which this is the fault, of 1,000 on boats where it can exist
   std::vector<Adjustment> adjustments;
   std::vector<Rule> rules;
+  std::vector<Effect> effects;
   std::vector<Confusion> confusions;
   std::vector<Ref<Remedy>> remedies;
   std::vector<Ref<Source>> sources;
@@ -142,6 +139,7 @@ struct Fact {
 struct RecordElement {
   std::string name;
   bool repeats = false;
+  bool optional = false;             // a record may have none
   text::Place place;
 };
 
@@ -169,6 +167,7 @@ struct KnowledgeBase {
   std::vector<RecordElement> elements;
   std::vector<Fact> facts;
   std::vector<Quantity> quantities;
+  std::vector<CircuitPage> circuits;
   Unlisted unlisted;
 
   const Source& operator[](Ref<Source> r) const { return sources[r.index]; }

@@ -83,7 +83,7 @@ void read_adjustments(ReadContext& context, Cause& cause, const Element& element
 
 void read_cause(ReadContext& context, Cause& cause, const Pending& pending) {
   const auto& element = pending.element;
-  element.allow_only({"id", "item", "per-1000", "applies"}, {"title", "what", "why", "adjust", "shows", "confused-with", "remedy", "source"});
+  element.allow_only({"id", "item", "per-1000", "applies"}, {"title", "what", "why", "adjust", "shows", "effect", "confused-with", "remedy", "source"});
   cause.subsystem = pending.subsystem;
   cause.item = element.required("item");
   cause.title = element.child_text("title", true);
@@ -96,6 +96,9 @@ void read_cause(ReadContext& context, Cause& cause, const Pending& pending) {
     if (auto rule = read_rule(context, child)) cause.rules.push_back(*std::move(rule));
   }
   check_rules(cause, context.base, element);
+  for (const auto& child : element.children("effect")) {
+    if (auto effect = read_effect(context, child)) cause.effects.push_back(*std::move(effect));
+  }
   read_confusions(context, cause, element);
   cause.remedies = read_references(context.base.remedies, element, "remedy", "ref", "remedy");
   cause.sources = read_references(context.base.sources, element, "source", "ref", "source");

@@ -17,25 +17,40 @@ struct Pending {
   std::string subsystem;
 };
 
+// Where an expression stands, and so what it may name besides the record.
+struct Scope {
+  std::string each = {};   // in a part repeated for this element
+  bool measured = false;   // in the bands of a finding tied to a circuit: $healthy, $healthy_low, $healthy_high
+};
+
 struct ReadContext {
   KnowledgeBase base;
   text::Problems problems;
   std::vector<markup::Document> documents;
   std::map<std::string, std::vector<Pending>> pending;  // by element name: "cause", "finding", …
 
-  Vocabulary vocabulary() const;
+  Vocabulary vocabulary(const Scope& scope) const;
 };
 
 // Each part reads the pending elements of its kinds. Order matters: record, findings, actions, causes.
 void read_record(ReadContext& context);
 void register_ids(ReadContext& context);      // makes room in the lists and reports duplicate ids, before references are resolved
+void read_circuits(ReadContext& context);     // before findings and causes, which are tied to them
 void read_findings(ReadContext& context);
 void read_actions(ReadContext& context);
 void read_causes(ReadContext& context);
 void check_references(ReadContext& context);  // what can be judged only when all is read
 
 // The checked expression of an attribute; nothing when absent or faulty (then reported).
-std::optional<Expression> read_expression(ReadContext& context, const markup::Element& element, const char* attribute, Wanted wanted);
+std::optional<Expression> read_expression(ReadContext& context, const markup::Element& element, const char* attribute, Wanted wanted,
+                                          const Scope& scope = {});
+
+// The record element that a part or probe is repeated for, as its attribute `each` names it; reports one the record has not. Empty: once.
+std::string read_each(const ReadContext& context, const markup::Element& element);
+
+// <measure> of a finding and <effect> of a cause; each reports what does not fit the circuit it names.
+std::optional<Measure> read_measure(ReadContext& context, const markup::Element& element);
+std::optional<Effect> read_effect(ReadContext& context, const markup::Element& element);
 
 // The item an attribute names; reports a dangling one with a suggestion.
 template <class T>

@@ -22,7 +22,7 @@ double read_leak(const Element& element) {
   return default_leak;
 }
 
-State read_state(ReadContext& context, const Element& element, bool band) {
+State read_state(ReadContext& context, const Element& element, bool band, bool measured) {
   if (band) element.allow_text({"id", "below", "leak"});
   else element.allow_text({"id", "leak"});
   State state;
@@ -30,7 +30,7 @@ State read_state(ReadContext& context, const Element& element, bool band) {
   state.words = element.text();
   state.leak = read_leak(element);
   state.place = element.place();
-  if (band) state.below = read_expression(context, element, "below", Wanted::number);
+  if (band) state.below = read_expression(context, element, "below", Wanted::number, {"", measured});
   return state;
 }
 
@@ -92,7 +92,8 @@ void read_states(ReadContext& context, Finding& finding, const Element& element)
   if (!symptoms.empty() && !bands.empty()) element.report(bands[0].place(), "a finding has states or bands, not both");
   const bool reading = !bands.empty();
   const auto& children = reading ? bands : symptoms;
-  for (const auto& child : children) finding.states.push_back(read_state(context, child, reading));
+  const bool measured = !element.children("measure").empty();
+  for (const auto& child : children) finding.states.push_back(read_state(context, child, reading, measured));
   check_state_ids(element, children, finding.states);
   if (reading) {
     check_limits(bands);
@@ -114,7 +115,7 @@ void check_leaks(const Finding& finding, const Element& element) {
 
 void read_finding(ReadContext& context, Finding& finding, const Pending& pending) {
   const auto& element = pending.element;
-  element.allow_only({"id", "unit", "dominance", "complaint", "applies"}, {"title", "ask", "lay", "words", "state", "band"});
+  element.allow_only({"id", "unit", "dominance", "complaint", "applies"}, {"title", "ask", "lay", "words", "state", "band", "measure"});
   finding.subsystem = pending.subsystem;
   finding.title = element.child_text("title", true);
   finding.ask = element.child_text("ask", true);
@@ -124,6 +125,11 @@ void read_finding(ReadContext& context, Finding& finding, const Pending& pending
   finding.applies = read_expression(context, element, "applies", Wanted::condition);
   read_states(context, finding, element);
   check_leaks(finding, element);
+  for (const auto& child : element.children("measure")) {
+    if (!finding.unit) child.report(child.place(), "only a reading is tied to a circuit", "write <band> for a reading");
+    if (finding.measure) child.report(child.place(), "a second <measure>", "keep one");
+    finding.measure = read_measure(context, child);
+  }
 }
 
 }  // namespace

@@ -80,12 +80,12 @@ Fact read_fact(ReadContext& context, const Element& element, const std::string& 
 }
 
 void read_element(ReadContext& context, const Element& element) {
-  element.allow_only({"path", "repeats"}, {"fact"});
+  element.allow_only({"path", "repeats", "optional"}, {"fact"});
   const auto name = element.required("path");
   const auto same = [&](const RecordElement& e) { return e.name == name; };
   auto& elements = context.base.elements;
   if (std::any_of(elements.begin(), elements.end(), same)) element.report(element.place("path"), "the element '" + name + "' is declared twice");
-  elements.push_back({name, element.yes("repeats"), element.place()});
+  elements.push_back({name, element.yes("repeats"), element.yes("optional"), element.place()});
   for (const auto& child : element.children("fact")) context.base.facts.push_back(read_fact(context, child, name));
 }
 

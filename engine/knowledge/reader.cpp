@@ -14,7 +14,7 @@ void collect(ReadContext& context, const markup::Document& document) {
     root.report(root.place(), "the root element is '" + root.name() + "'", "expected <knowledge subsystem=\"…\">");
     return;
   }
-  root.allow_only({"subsystem"}, {"source", "precaution", "finding", "check", "remedy", "cause", "element", "quantity", "unlisted"});
+  root.allow_only({"subsystem"}, {"source", "precaution", "finding", "check", "remedy", "cause", "element", "quantity", "circuit", "unlisted"});
   const auto subsystem = root.required("subsystem");
   for (const auto node : document.root().children()) {
     if (node.type() != pugi::node_element) continue;
@@ -59,16 +59,18 @@ void register_kind(ReadContext& context, const char* kind, std::vector<T>& items
 
 }  // namespace
 
-Vocabulary ReadContext::vocabulary() const {
-  Vocabulary vocabulary{base.elements, base.facts, {}};
+Vocabulary ReadContext::vocabulary(const Scope& scope) const {
+  Vocabulary vocabulary{base.elements, base.facts, {}, scope.each};
   for (const auto& quantity : base.quantities) vocabulary.quantities.push_back(quantity.name);
+  if (scope.measured) vocabulary.quantities.insert(vocabulary.quantities.end(), {"healthy", "healthy_low", "healthy_high"});
   return vocabulary;
 }
 
-std::optional<Expression> read_expression(ReadContext& context, const markup::Element& element, const char* attribute, Wanted wanted) {
+std::optional<Expression> read_expression(ReadContext& context, const markup::Element& element, const char* attribute, Wanted wanted,
+                                          const Scope& scope) {
   if (!element.has(attribute)) return std::nullopt;
   const auto written = element.optional(attribute);
-  if (const auto fault = check_expression(written, wanted, context.vocabulary())) {
+  if (const auto fault = check_expression(written, wanted, context.vocabulary(scope))) {
     element.report(element.document().place_in_value(element.node(), attribute, fault->offset), fault->what, fault->hint);
     return std::nullopt;
   }
@@ -83,6 +85,7 @@ std::vector<std::string> read_texts(const markup::Element& element, const char* 
 
 void register_ids(ReadContext& context) {
   register_kind(context, "source", context.base.sources);
+  register_kind(context, "circuit", context.base.circuits);
   register_kind(context, "precaution", context.base.precautions);
   register_kind(context, "finding", context.base.findings);
   register_kind(context, "check", context.base.checks);
@@ -107,6 +110,7 @@ text::Loaded<KnowledgeBase> read_knowledge(std::span<const text::Source> files) 
   }
   register_ids(context);
   read_record(context);
+  read_circuits(context);
   read_findings(context);
   read_actions(context);
   read_causes(context);

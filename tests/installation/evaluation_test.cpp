@@ -71,6 +71,50 @@ TEST(Quantities, UseEarlierOnes) {
   EXPECT_EQ(evaluation.quantities(), (std::map<std::string, double>{{"bank_volts", 48.0}, {"low_volts", 48 * 0.95}}));
 }
 
+// --- one of several elements: its facts are variables ---
+
+TEST(OfOneElement, ItsFactsAreVariables) {
+  const auto base = testing::minimal_base();
+  const Evaluation evaluation(base, boat(base));
+  std::vector<pugi::xml_node> stations(evaluation.root().children("station").begin(), evaluation.root().children("station").end());
+  ASSERT_EQ(stations.size(), 2U);
+  const knowledge::Expression twice{"2 * $station-number + $bank_volts", {}};
+  EXPECT_EQ(evaluation.number(twice, stations[0]), 50);
+  EXPECT_EQ(evaluation.number(twice, stations[1]), 54);
+  const std::optional<knowledge::Expression> spare{{"$station-spare = 'yes'", {}}};
+  EXPECT_FALSE(evaluation.holds(spare, stations[0]));
+  EXPECT_TRUE(evaluation.holds(spare, stations[1]));
+  EXPECT_TRUE(evaluation.holds(std::optional<knowledge::Expression>{}, stations[0]));
+}
+
+TEST(OfOneElement, OnesNumberIsNotTheOthers) {  // the variables of one evaluation do not stay for the next
+  const auto base = testing::minimal_base();
+  const Evaluation evaluation(base, boat(base));
+  const knowledge::Expression number{"$station-number", {}};
+  const auto first = evaluation.root().child("station");
+  EXPECT_EQ(evaluation.number(number, first.next_sibling("station")), 3);
+  EXPECT_EQ(evaluation.number(number, first), 1);
+  EXPECT_THROW((void)evaluation.number(number), pugi::xpath_exception);
+}
+
+TEST(OfNoElement, ItIsAsWithoutOne) {
+  const auto base = testing::minimal_base();
+  const Evaluation evaluation(base, boat(base));
+  EXPECT_EQ(evaluation.number({"$bank_volts + 1", {}}, pugi::xml_node()), 49);
+  EXPECT_TRUE(evaluation.holds(std::optional<knowledge::Expression>{{"count(station) = 2", {}}}, pugi::xml_node()));
+}
+
+TEST(WithFurtherVariables, TheyStandBesideTheQuantities) {
+  const auto base = testing::minimal_base();
+  const Evaluation evaluation(base, boat(base));
+  const knowledge::Expression limit{"$healthy_high + 0.5 * ($bank_volts - $healthy)", {}};
+  EXPECT_DOUBLE_EQ(evaluation.number(limit, {{"healthy", 44}, {"healthy_high", 51}}), 53);
+  EXPECT_DOUBLE_EQ(evaluation.number(limit, {{"healthy", 46}, {"healthy_high", 51}}), 52);
+  EXPECT_DOUBLE_EQ(evaluation.number({"$bank_volts", {}}, std::map<std::string, double>{{"bank_volts", 7}}), 7);  // they go first
+  EXPECT_DOUBLE_EQ(evaluation.number({"$bank_volts", {}}), 48);                                                  // and are forgotten
+  EXPECT_EQ(evaluation.quantities().at("bank_volts"), 48);
+}
+
 // The locale is made by tests/CMakeLists.txt with localedef; without it this fails, it is never left out.
 class CommaLocale {
  public:
@@ -103,6 +147,8 @@ TEST(UnderADecimalComma, EverythingIsTheSame) {
   EXPECT_EQ(base.findings[1].states[1].leak, 0.02);
   EXPECT_DOUBLE_EQ(evaluation.quantities().at("low_volts"), 48 * 0.95);
   EXPECT_DOUBLE_EQ(evaluation.number({"$bank_volts * 1.02", {}}), 48 * 1.02);
+  EXPECT_DOUBLE_EQ(evaluation.number({"0.5 * $station-number", {}}, evaluation.root().child("station")), 0.5);
+  EXPECT_DOUBLE_EQ(evaluation.number({"0.5 * $healthy", {}}, std::map<std::string, double>{{"healthy", 0.5}}), 0.25);
   for (const auto& row : conditions) EXPECT_EQ(evaluation.holds(knowledge::Expression{std::string(row.condition), {}}), row.wanted) << row.name;
 }
 

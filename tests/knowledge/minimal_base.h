@@ -90,13 +90,14 @@ inline const std::string minimal_text = R"(<knowledge subsystem="trial">
 </knowledge>
 )";
 
-// The small base with the only occurrence of `from` made `to`. A test that names what is not there is wrong.
-inline std::string minimal_with(std::string_view from, std::string_view to) {
-  std::string changed = minimal_text;
-  const auto at = changed.find(from);
-  if (at == std::string::npos || changed.find(from, at + 1) != std::string::npos) throw std::logic_error("not exactly once in the small base: " + std::string(from));
-  return changed.replace(at, from.size(), to);
+// A base with the only occurrence of `from` made `to`. A test that names what is not there is wrong.
+inline std::string changed_once(std::string text, std::string_view from, std::string_view to) {
+  const auto at = text.find(from);
+  if (at == std::string::npos || text.find(from, at + 1) != std::string::npos) throw std::logic_error("not exactly once in the small base: " + std::string(from));
+  return text.replace(at, from.size(), to);
 }
+
+inline std::string minimal_with(std::string_view from, std::string_view to) { return changed_once(minimal_text, from, to); }
 
 inline knowledge::KnowledgeBase base_from(const std::string& content) {
   const std::vector<text::Source> files{{"k.xml", content}};

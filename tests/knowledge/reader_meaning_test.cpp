@@ -52,12 +52,12 @@ k.xml:33:36: error: 'who' cannot be 'skipper'
     {"unknown_element", "<why>Overload.</why>", "<why>Overload.</why>\n    <becuase>Age.</becuase>",
      R"(k.xml:73:6: error: 'cause' has no element 'becuase'
         <becuase>Age.</becuase>
-         ^ known: title, what, why, adjust, shows, confused-with, remedy, source
+         ^ known: title, what, why, adjust, shows, effect, confused-with, remedy, source
 )"},
     {"unknown_element_in_root", "  <unlisted", "  <symptom id=\"x\"/>\n  <unlisted",
      R"(k.xml:77:4: error: 'knowledge' has no element 'symptom'
       <symptom id="x"/>
-       ^ known: source, precaution, finding, check, remedy, cause, element, quantity, unlisted
+       ^ known: source, precaution, finding, check, remedy, cause, element, quantity, circuit, unlisted
 )"},
     {"element_in_text", "<why>Overload.</why>", "<why>Over<b>load</b>.</why>",
      R"(k.xml:72:15: error: 'why' holds plain text only
