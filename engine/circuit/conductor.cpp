@@ -109,6 +109,17 @@ Result<double> run_ohm(const Conductor& conductor, double length_m, double tempe
   return *value_of(at_20) / 1000 * length_m * *value_of(factor);
 }
 
+Result<double> run_ohm_of_any_area(const Conductor& conductor, double length_m, double temperature_c) {
+  if (auto bad = outside("a cross-section", conductor.area_mm2, 0.05, 1000, "mm²")) return *bad;
+  const auto areas = nominal_areas_mm2();
+  const auto nearer = [&](double a, double b) { return std::abs(std::log(a / conductor.area_mm2)) < std::abs(std::log(b / conductor.area_mm2)); };
+  auto nearest = conductor;
+  nearest.area_mm2 = *std::min_element(areas.begin(), areas.end(), nearer);
+  const auto ohm = run_ohm(nearest, length_m, temperature_c);
+  if (trouble_of(ohm)) return ohm;
+  return *value_of(ohm) * nearest.area_mm2 / conductor.area_mm2;
+}
+
 Result<int> gauge_of(std::string_view written) {
   const Trouble unknown{Trouble::Kind::bad_value, {}, "'" + std::string(written) + "' is no wire gauge", "write 4/0 … 1/0 or 1 … 40"};
   if (written.size() == 3 && written.substr(1) == "/0" && written[0] >= '1' && written[0] <= '4') return 1 - (written[0] - '0');

@@ -30,6 +30,8 @@ Result<double> copper_temperature_factor(double temperature_c);
 
 // Resistance of `length_m` of conductor (0.01 … 1,000 m): the largest that a sound one may have.
 Result<double> run_ohm(const Conductor& conductor, double length_m, double temperature_c);
+// The same of an area that no row of the table has: as much copper for each mm² as the nearest row. 0.05 … 1,000 mm².
+Result<double> run_ohm_of_any_area(const Conductor& conductor, double length_m, double temperature_c);
 
 // --- American wire gauge (ASTM B258); gauges 1/0, 2/0, 3/0, 4/0 are 0, -1, -2, -3 ---
 

@@ -23,6 +23,12 @@ struct Validity {
   }
   Complaint operator()(const CurrentLoad& l) const { return outside("the current of '" + id + "'", l.amp, -1e5, 1e5, "A"); }
   Complaint operator()(const PowerLoad& l) const { return outside("the power of '" + id + "'", l.watt, 0, 1e7, "W"); }
+  Complaint operator()(const MotorLoad& m) const {
+    if (auto bad = outside("the volts of '" + id + "'", m.volt, 1e-3, 1e4, "V")) return bad;
+    if (auto bad = outside("the current of '" + id + "'", m.amp, 1e-3, 1e5, "A")) return bad;
+    if (auto bad = outside("the load of '" + id + "'", m.load, 0, 1e6, "")) return bad;
+    return outside("the resistance of '" + id + "'", m.ohm, 1e-9, 0.99 * m.volt / m.amp, "ohm");
+  }
   Complaint operator()(const Switch&) const { return std::nullopt; }
 };
 
@@ -108,7 +114,7 @@ Trouble ring_closed_by(const Circuit& circuit, const Layout& layout, std::size_t
 bool draws(const Kind& kind) {
   if (const auto* load = std::get_if<CurrentLoad>(&kind)) return load->amp != 0;
   if (const auto* load = std::get_if<PowerLoad>(&kind)) return load->watt != 0;
-  return false;
+  return std::holds_alternative<MotorLoad>(kind);
 }
 
 }  // namespace

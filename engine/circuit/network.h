@@ -15,7 +15,13 @@ struct Source { double volt = 0; double internal_ohm = 0; };    // plus at `from
 struct CurrentLoad { double amp = 0; };                         // flows whatever the volts; a charger's output flows from minus to plus
 struct PowerLoad { double watt = 0; };                          // takes P = V I, as a controlled motor; not below 0
 struct Switch { bool closed = true; };                          // also: a break, when open
-using Kind = std::variant<Resistor, Source, CurrentLoad, PowerLoad, Switch>;
+// A brushed permanent-magnet motor on a propeller: takes `amp` at `volt`, has `ohm` in winding and brushes, and torque rises as `load` times
+// the square of its speed. Its current falls with the volts: electrical.md § 6.1. load 0 … 1e6: 1 clean water, 1.5 fouled, large: stalled.
+struct MotorLoad { double volt = 0, amp = 0, ohm = 0, load = 1; };
+using Kind = std::variant<Resistor, Source, CurrentLoad, PowerLoad, MotorLoad, Switch>;
+
+// The current of a motor at these volts.
+double motor_amps(const MotorLoad& motor, double volts);
 
 struct Element {
   std::string id;

@@ -1,5 +1,5 @@
 #pragma once
-// The currents of constant-power loads. Internal to the room; the method: docs/circuit.md § power.
+// The currents of loads that follow their volts: constant power, motors. Internal to the room; the method: docs/circuit.md § power.
 #include "engine/circuit/linear.h"
 
 namespace leadline::circuit {

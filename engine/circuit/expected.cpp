@@ -1,0 +1,110 @@
+#include "engine/circuit/expected.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <sstream>
+
+#include "engine/text/number.h"
+
+namespace leadline::circuit {
+
+namespace {
+
+constexpr double low_share = 0.05, high_share = 0.95;
+
+installation::Installation with_fact(const knowledge::KnowledgeBase& base, const installation::Installation& installation, const knowledge::Fact& fact, const std::string& value) {
+  pugi::xml_document copy;
+  copy.load_string(installation::to_xml(installation).c_str());
+  auto root = copy.document_element();
+  if (root.child(fact.element.c_str()).empty()) root.append_child(fact.element.c_str());
+  for (auto node : root.children(fact.element.c_str())) {
+    if (node.attribute(fact.name.c_str()).empty()) node.append_attribute(fact.name.c_str()).set_value(value.c_str());
+  }
+  std::ostringstream out;
+  copy.print(out);
+  auto loaded = installation::read_installation(base, {"record", out.str()});
+  return loaded.value ? *loaded.value : installation;
+}
+
+std::vector<std::string> other_values(const knowledge::Fact& fact) {
+  std::vector<std::string> values;
+  for (const auto& choice : fact.choices) {
+    if (choice.id != fact.assume) values.push_back(choice.id);
+  }
+  if (!values.empty() || fact.type != knowledge::FactType::number) return values;
+  const double assumed = text::parse_number(fact.assume).value_or(0);
+  // A setting in volts is known to within a tenth; a length, a cross-section or an age may be anything.
+  const double far = fact.unit == "V" ? 1.05 : 1.5;
+  for (const double factor : {1 / far, far}) {
+    const double value = std::clamp(assumed * factor, fact.least.value_or(-1e9), fact.most.value_or(1e9));
+    if (value != assumed) values.push_back(text::format_number(value, 2));
+  }
+  return values;
+}
+
+// The reading that moves most when a fact has another value.
+AssumptionWeight weight_of(const knowledge::KnowledgeBase& base, const Expectation& now, const Expectation& then) {
+  AssumptionWeight strongest;
+  for (std::size_t j = 0; j < base.findings.size(); ++j) {
+    const auto here = now.tie_of(j), there = then.tie_of(j);
+    if (!here || !there) continue;
+    const auto healthy = expected(now, *here, {}), other = expected(then, *there, {});
+    if (!std::isfinite(healthy.middle) || !std::isfinite(other.middle)) continue;
+    const double range = std::max({healthy.high - healthy.low, other.high - other.low, 1e-9}) / 2;
+    const double deviations = std::abs(other.middle - healthy.middle) / range;
+    if (deviations > strongest.deviations) strongest = {"", "", "", j, healthy, other, deviations};
+  }
+  return strongest;
+}
+
+bool stated_somewhere(const installation::Installation& installation, const knowledge::Fact& fact) {
+  const auto& assumed = installation.assumed();
+  return std::none_of(assumed.begin(), assumed.end(), [&](const auto& a) { return a.path == fact.path(); });
+}
+
+}  // namespace
+
+Expected expected(const Expectation& expectation, const Tie& tie, const std::vector<std::size_t>& causes) {
+  const auto& outlook = expectation.under(tie.circuit, causes);
+  const bool ohms = expectation.bench(tie.circuit)->measures()[tie.measure].ohms;
+  const auto unread = inform(outlook, {});
+  const auto at = [&](double share) { return reading_of(quantile(outlook, unread, tie.measure, share), ohms); };
+  return {at(0.5), at(low_share), at(high_share)};
+}
+
+bool tells_apart(const Expected& a, const Expected& b) {
+  const auto within = [](double value, const Expected& range) { return value >= range.low && value <= range.high; };
+  return !within(a.middle, b) && !within(b.middle, a);
+}
+
+std::vector<std::size_t> causes_shown_by(const knowledge::KnowledgeBase& base, const Expectation& expectation, const Tie& tie) {
+  const auto healthy = expected(expectation, tie, {});
+  std::vector<std::size_t> causes;
+  for (std::size_t i = 0; i < base.causes.size(); ++i) {
+    if (expectation.governs(i, tie.circuit) && tells_apart(healthy, expected(expectation, tie, {i}))) causes.push_back(i);
+  }
+  return causes;
+}
+
+std::vector<AssumptionWeight> assumptions_that_matter(const knowledge::KnowledgeBase& base, const installation::Installation& installation) {
+  const Expectation now(base, installation::Evaluation(base, installation));
+  std::vector<AssumptionWeight> weights;
+  for (const auto& fact : base.facts) {
+    if (stated_somewhere(installation, fact)) continue;
+    AssumptionWeight strongest;
+    for (const auto& value : other_values(fact)) {
+      const Expectation then(base, installation::Evaluation(base, with_fact(base, installation, fact, value)));
+      auto weight = weight_of(base, now, then);
+      weight.path = fact.path();
+      weight.assumed = fact.assume;
+      weight.instead = value;
+      if (weight.deviations > strongest.deviations) strongest = std::move(weight);
+    }
+    if (strongest.deviations > 1) weights.push_back(std::move(strongest));
+  }
+  std::stable_sort(weights.begin(), weights.end(), [](const auto& a, const auto& b) { return a.deviations > b.deviations; });
+  return weights;
+}
+
+}  // namespace leadline::circuit
