@@ -13,7 +13,7 @@ constexpr double unlisted_leads = 0.5;
 constexpr std::size_t most_in_pairs = 8;  // answers tried two at a time: those that mend most alone
 
 // Coarser than for the ranking where the exact table does not fit: each answer is taken back in turn, and a hint is wanted, not digits.
-const ExplainOptions coarse{1e-3, 40, 1U << 10, 1'000'000};
+const ExplainOptions coarse{1e-3, 40, 1U << 10, 1'000'000, 0};
 
 struct Judged {
   double bits = 0;

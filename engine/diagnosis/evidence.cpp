@@ -24,11 +24,35 @@ std::vector<double> seen_likelihood(std::size_t states, std::size_t state, knowl
 }
 
 // A reading speaks of bands in ascending order; the finding keeps its states in order of dominance.
-std::vector<double> reading_likelihood(const knowledge::Finding& finding, const std::vector<double>& limits, const Reading& reading, const Instrument& instrument) {
-  const auto shares = band_shares(limits, reading.value, standard_uncertainty(reading, *finding.unit, instrument));
+std::vector<double> reading_likelihood(const knowledge::Finding& finding, const std::vector<double>& limits, const Reading& reading, double uncertainty) {
+  const auto shares = band_shares(limits, reading.value, uncertainty);
   std::vector<double> likelihood(finding.states.size(), 0.0);
   for (std::size_t b = 0; b < shares.size(); ++b) likelihood[finding.bands[b]] = shares[b];
   return likelihood;
+}
+
+// How dense a band is at a reading when nothing but the band is known: even over it. The highest has no end: there it thins out in equal
+// ratios over two decades; the lowest begins at nothing.
+double band_density(const std::vector<double>& limits, std::size_t band, double value, bool ohms) {
+  constexpr double least_width = 0.1, decades = 4.605;  // ln 100
+  const double floor = ohms ? circuit::judged_scale(0, true) : 0, ceiling = circuit::judged_scale(HUGE_VAL, true);
+  if (band == 0) return 1 / std::max(least_width, std::abs(limits.front() - floor));
+  if (band < limits.size()) return 1 / std::max(least_width, limits[band] - limits[band - 1]);
+  if (ohms) return 1 / std::max(least_width, ceiling - limits.back());
+  return 1 / (decades * std::max({least_width, std::abs(limits.back()), std::abs(value)}));
+}
+
+// The reading on its circuit, when there is one: a spread below 0 is a slip of the sign.
+std::optional<TiedReading> tied_reading(const knowledge::Finding& finding, const BoatModel& boat, std::size_t j, const Reading& reading, double uncertainty,
+                                        const std::vector<double>& likelihood) {
+  if (!boat.expectation) return std::nullopt;
+  const auto tie = boat.expectation->tie_of(j);
+  if (!tie) return std::nullopt;
+  const bool ohms = boat.expectation->bench(tie->circuit)->measures()[tie->measure].ohms;
+  const auto limits = judged_limits(*boat.expectation, *tie, boat.band_limits[j]);
+  TiedReading tied{*tie, circuit::judged_scale(reading.value, ohms), uncertainty * circuit::judged_scale_slope(reading.value, ohms), likelihood};
+  for (std::size_t b = 0; b < finding.bands.size(); ++b) tied.density_by_state[finding.bands[b]] *= band_density(limits, b, tied.value, ohms);
+  return tied;
 }
 
 }  // namespace
@@ -52,7 +76,12 @@ std::optional<Observation> observation_of(const knowledge::KnowledgeBase& base, 
   if (!boat.finding_applies[j]) return std::nullopt;
   const auto& finding = base[answer.finding];
   if (const auto* seen = std::get_if<Seen>(&answer.observed)) return Observation{j, seen_likelihood(finding.states.size(), seen->state, answer.by)};
-  if (const auto* reading = std::get_if<Reading>(&answer.observed)) return Observation{j, reading_likelihood(finding, boat.band_limits[j], *reading, instrument)};
+  if (const auto* reading = std::get_if<Reading>(&answer.observed)) {
+    const double uncertainty = standard_uncertainty(*reading, *finding.unit, instrument);
+    auto likelihood = reading_likelihood(finding, boat.band_limits[j], *reading, uncertainty);
+    auto tied = tied_reading(finding, boat, j, *reading, uncertainty, likelihood);
+    return Observation{j, std::move(likelihood), std::move(tied)};
+  }
   return std::nullopt;
 }
 

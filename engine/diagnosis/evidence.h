@@ -8,10 +8,19 @@
 
 namespace leadline::diagnosis {
 
+// A reading that a circuit describes, on the scale on which it is judged (circuit/outlook.h).
+struct TiedReading {
+  circuit::Tie tie;
+  double value = 0, uncertainty = 0;
+  // How likely this reading is when something the circuit does not describe puts the finding in a state: even over its band.
+  std::vector<double> density_by_state;
+};
+
 // likelihood[s] = P(what was said | the finding is in state s), up to a common factor; at least one entry above 0.
 struct Observation {
   std::size_t finding = 0;
   std::vector<double> likelihood;
+  std::optional<TiedReading> tied = std::nullopt;
 };
 
 // At most one observation for each finding, ascending by finding.

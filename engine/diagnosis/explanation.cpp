@@ -6,53 +6,11 @@
 #include <numeric>
 #include <stdexcept>
 
-#include "engine/diagnosis/search.h"
+#include "engine/diagnosis/joint.h"
 
 namespace leadline::diagnosis {
 
 namespace {
-
-constexpr double impossible = -std::numeric_limits<double>::infinity();
-
-void order(std::vector<Explanation>& explanations) {
-  std::sort(explanations.begin(), explanations.end(), [](const Explanation& a, const Explanation& b) {
-    if (a.probability != b.probability) return a.probability > b.probability;
-    if (a.causes.size() != b.causes.size()) return a.causes.size() < b.causes.size();
-    return a.causes < b.causes;
-  });
-}
-
-// Causes at least as believed as the threshold, most believed first: no set above the threshold holds another.
-std::vector<std::size_t> candidates_for(const std::vector<double>& belief, double least) {
-  std::vector<std::size_t> candidates;
-  for (std::size_t i = 0; i < belief.size(); ++i) {
-    if (belief[i] >= least) candidates.push_back(i);
-  }
-  std::stable_sort(candidates.begin(), candidates.end(), [&](auto a, auto b) { return belief[a] > belief[b]; });
-  return candidates;
-}
-
-void list_explanations(Diagnosis& result, const Search& search, double total) {
-  for (const auto& found : search.sets) {
-    auto causes = found.causes;
-    std::sort(causes.begin(), causes.end());
-    result.explanations.push_back({std::move(causes), found.weight / total});
-  }
-  order(result.explanations);
-}
-
-double listed_mass(const Diagnosis& result) {
-  double mass = 0;
-  for (auto at = result.explanations.rbegin(); at != result.explanations.rend(); ++at) mass += at->probability;  // small ones first
-  return mass;
-}
-
-Diagnosis prepared(const Model& model) {
-  Diagnosis result;
-  result.belief.assign(model.causes.size(), 0.0);
-  result.log_evidence = impossible;
-  return result;
-}
 
 // All causes, those with the best odds first.
 std::vector<std::size_t> by_odds(const Odds& odds) {
@@ -68,18 +26,18 @@ Diagnosis bounded(const Model& model, const Evidence& evidence, const Reach& rea
   result.exact = false;
   const auto odds = odds_of(reach.odds, model.something_is_wrong);
   const auto all = by_odds(odds);
-  const auto heaviest_single = heaviest_sets(model, evidence, reach, odds, all, {0, 1, 1, options.most_search_work});
+  const auto heaviest_single = heaviest_sets(model, evidence, reach, odds, all, {0, 1, 1, options.most_search_work, !model.something_is_wrong});
   const double best = heaviest_single.sets.empty() ? 0 : heaviest_single.sets.front().weight;
-  const auto search = heaviest_sets(model, evidence, reach, odds, all, {best * options.least_probability, options.most_explanations, any_size, options.most_search_work});
+  const auto search = heaviest_sets(model, evidence, reach, odds, all, {best * options.least_probability, options.most_explanations, any_size, options.most_search_work, !model.something_is_wrong});
   double total = 0;
   for (const auto& found : search.sets) total += found.weight;
-  result.unlisted_mass = 1;
   if (!(total > 0)) return result;
   for (const auto& found : search.sets) {
     for (const auto cause : found.causes) result.belief[cause] += found.weight / total;
   }
   result.log_evidence = log_evidence_of(model, reach, odds, total);
-  list_explanations(result, search, total);
+  add_explanations(result, search, total, {});
+  order_explanations(result, options.most_explanations);
   result.unlisted_mass = search.passed_over / (total + search.passed_over);
   return result;
 }
@@ -93,23 +51,37 @@ void check(const Model& model, const Evidence& evidence, const ExplainOptions& o
   }
 }
 
-// Beliefs, and the list of explanations when it is wanted.
-Diagnosis judged(const Model& model, const Evidence& evidence, const ExplainOptions& options, bool with_list) {
-  check(model, evidence, options);
-  const auto reach = reach_of(model, evidence, options.most_table_states);
-  if (!reach.sides.empty()) return bounded(model, evidence, reach, options);
+Diagnosis judged_plainly(const Model& model, const Evidence& evidence, const Reach& reach, const ExplainOptions& options, bool with_list) {
   Diagnosis result = prepared(model);
   const auto odds = odds_of(reach.odds, model.something_is_wrong);
-  const double total = total_and_beliefs(model, reach, odds, result.belief);
-  result.unlisted_mass = 1;
+  const double total = total_and_beliefs(reach, odds, !model.something_is_wrong, result.belief);
   if (!(total > 0)) return result;
   result.log_evidence = log_evidence_of(model, reach, odds, total);
   if (!with_list) return result;
-  const SearchOptions search{total * options.least_probability, options.most_explanations, any_size, options.most_search_work};
+  const SearchOptions search{total * options.least_probability, options.most_explanations, any_size, options.most_search_work, !model.something_is_wrong};
   const auto candidates = candidates_for(result.belief, options.least_probability);
-  list_explanations(result, heaviest_sets(model, evidence, reach, odds, candidates, search), total);
-  result.unlisted_mass = std::max(0.0, 1 - listed_mass(result));
+  add_explanations(result, heaviest_sets(model, evidence, reach, odds, candidates, search), total, {});
+  order_explanations(result, options.most_explanations);
   return result;
+}
+
+// Beliefs, and the list of explanations when it is wanted. Readings tied to circuits are judged by their density, unless the other answers are
+// too many and too soft for the table: then all are judged by their states.
+Diagnosis judged(const Model& model, const Evidence& evidence, const ExplainOptions& options, bool with_list) {
+  check(model, evidence, options);
+  if (model.circuits) {
+    const auto plain = plain_part(evidence);
+    const TiedReadings tied(model, evidence);
+    const auto reach = reach_of(model, plain, options.most_table_states);
+    if (!tied.empty() && reach.sides.empty()) {
+      auto result = judged_together(model, plain, tied, reach, options, with_list);
+      result.tied = tied_part(evidence);
+      return result;
+    }
+  }
+  const auto reach = reach_of(model, evidence, options.most_table_states);
+  if (!reach.sides.empty()) return bounded(model, evidence, reach, options);
+  return judged_plainly(model, evidence, reach, options, with_list);
 }
 
 }  // namespace

@@ -20,6 +20,9 @@ struct ExplainOptions {
   // Table states that the search for explanations may compute: keeps an answer within hundredths of a second whatever the evidence.
   // When it runs out the heaviest sets are there already, for the search goes best first, and the mass of the rest is still reported.
   std::size_t most_search_work = 10'000'000;
+  // With readings tied to circuits: pairs of causes that both have a say in them are formed of so many that weigh most alone. A reading that a
+  // cause cannot explain is put down to a slip, so each cause of a true pair explains its part alone and stands among the first.
+  std::size_t most_in_pairs = 8;
 };
 std::string why_invalid(const ExplainOptions& options);  // empty when all is well
 
@@ -30,6 +33,7 @@ struct Diagnosis {
   // Mass of all sets of causes not listed. Exact: the true mass. Otherwise an upper bound on it, relative to what is listed.
   double unlisted_mass = 0;
   bool exact = true;                       // beliefs are exact to rounding; else each is within unlisted_mass of the truth
+  Evidence tied = {};                      // the observations that were judged by their circuits
 };
 
 // Total for every evidence: sets of any size are counted, nothing is sampled.

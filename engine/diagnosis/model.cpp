@@ -1,6 +1,7 @@
 #include "engine/diagnosis/model.h"
 
 #include <algorithm>
+#include <limits>
 #include <map>
 
 namespace leadline::diagnosis {
@@ -21,10 +22,22 @@ ModelFinding model_finding(const Finding& finding) {
   return result;
 }
 
-std::vector<double> ascending_limits(const Finding& finding, const installation::Evaluation& evaluation) {
+// What a sound boat reads, for bands that are drawn about it. NaN where no circuit describes the reading here: then the limits do not ascend.
+std::map<std::string, double> healthy_range(const circuit::Expectation& expectation, std::size_t finding) {
+  const double unknown = std::numeric_limits<double>::quiet_NaN();
+  const auto tie = expectation.tie_of(finding);
+  if (!tie) return {{"healthy", unknown}, {"healthy_low", unknown}, {"healthy_high", unknown}};
+  const auto healthy = circuit::expected(expectation, *tie, {});
+  return {{"healthy", healthy.middle}, {"healthy_low", healthy.low}, {"healthy_high", healthy.high}};
+}
+
+std::vector<double> ascending_limits(const KnowledgeBase& base, std::size_t finding, const circuit::Expectation& expectation, const installation::Evaluation& evaluation) {
+  const auto& page = base.findings[finding];
+  std::map<std::string, double> healthy;
+  if (page.measure) healthy = healthy_range(expectation, finding);
   std::vector<double> limits;
-  for (const auto band : finding.bands) {
-    if (finding.states[band].below) limits.push_back(evaluation.number(*finding.states[band].below));
+  for (const auto band : page.bands) {
+    if (page.states[band].below) limits.push_back(evaluation.number(*page.states[band].below, healthy));
   }
   return limits;
 }
@@ -40,19 +53,35 @@ std::vector<double> cumulative(std::vector<double> chances) {
   return at_most;
 }
 
-std::vector<Push> pushes_of(const KnowledgeBase& base, const Cause& cause, const BoatModel& boat, const installation::Evaluation& evaluation) {
-  struct Gathered {
-    std::vector<double> chances;
+struct Gathered {
+  std::vector<double> chances;
+  std::vector<text::Place> places;
+};
+
+// What the circuits say of a cause, in place of what is written.
+void gather_computed(const KnowledgeBase& base, std::size_t cause, const BoatModel& boat, std::map<std::size_t, Gathered>& by_finding) {
+  const auto& expectation = *boat.expectation;
+  for (std::size_t j = 0; j < base.findings.size(); ++j) {
+    const auto tie = expectation.tie_of(j);
+    if (!tie || !boat.finding_applies[j] || !expectation.governs(cause, tie->circuit)) continue;
     std::vector<text::Place> places;
-  };
+    for (const auto& effect : base.causes[cause].effects) {
+      if (effect.circuit == tie->circuit) places.push_back(effect.place);
+    }
+    by_finding[j] = {computed_chances(base.findings[j], expectation, *tie, cause, boat.band_limits[j]), std::move(places)};
+  }
+}
+
+std::vector<Push> pushes_of(const KnowledgeBase& base, std::size_t cause, const BoatModel& boat, const installation::Evaluation& evaluation) {
   std::map<std::size_t, Gathered> by_finding;
-  for (const auto& rule : cause.rules) {
+  for (const auto& rule : base.causes[cause].rules) {
     if (!boat.finding_applies[rule.finding.index] || !evaluation.holds(rule.when)) continue;
     auto& gathered = by_finding[rule.finding.index];
     gathered.chances.resize(base[rule.finding].states.size(), 0.0);
     gathered.chances[rule.state] = std::max(gathered.chances[rule.state], rule.chance);
     gathered.places.push_back(rule.place);
   }
+  gather_computed(base, cause, boat, by_finding);
   std::vector<Push> pushes;
   for (auto& [finding, gathered] : by_finding) pushes.push_back({finding, cumulative(std::move(gathered.chances)), std::move(gathered.places)});
   return pushes;
@@ -98,29 +127,60 @@ ModelCause unlisted_cause(const KnowledgeBase& base, const BoatModel& boat) {
 
 // A finding whose limits do not ascend in this boat cannot be judged here, so it does not apply.
 void add_findings(BoatModel& boat, const KnowledgeBase& base, const installation::Evaluation& evaluation) {
-  for (const auto& finding : base.findings) {
-    boat.model.findings.push_back(model_finding(finding));
-    boat.finding_applies.push_back(evaluation.holds(finding.applies));
-    boat.band_limits.push_back(ascending_limits(finding, evaluation));
+  for (std::size_t j = 0; j < base.findings.size(); ++j) {
+    boat.model.findings.push_back(model_finding(base.findings[j]));
+    boat.finding_applies.push_back(evaluation.holds(base.findings[j].applies));
+    boat.band_limits.push_back(ascending_limits(base, j, *boat.expectation, evaluation));
   }
   for (const auto finding : descending_limits(boat)) boat.finding_applies[finding.index] = false;
 }
 
+std::shared_ptr<const CircuitLink> link_of(const KnowledgeBase& base, const BoatModel& boat) {
+  CircuitLink link{boat.expectation, {}, {}, {}};
+  for (const auto& cause : boat.cause_refs) link.book_cause.push_back(cause ? std::optional(cause->index) : std::nullopt);
+  for (std::size_t j = 0; j < base.findings.size(); ++j) {
+    link.bands.push_back(base.findings[j].bands);
+    const auto tie = boat.finding_applies[j] ? boat.expectation->tie_of(j) : std::nullopt;
+    link.judged_limits.push_back(tie ? judged_limits(*boat.expectation, *tie, boat.band_limits[j]) : std::vector<double>{});
+  }
+  return std::make_shared<const CircuitLink>(std::move(link));
+}
+
 }  // namespace
+
+std::vector<double> judged_limits(const circuit::Expectation& expectation, const circuit::Tie& tie, const std::vector<double>& band_limits) {
+  const bool ohms = expectation.bench(tie.circuit)->measures()[tie.measure].ohms;
+  std::vector<double> limits;
+  for (const double limit : band_limits) limits.push_back(circuit::judged_scale(limit, ohms));
+  return limits;
+}
+
+std::vector<double> computed_chances(const Finding& finding, const circuit::Expectation& expectation, const circuit::Tie& tie, std::size_t cause,
+                                     const std::vector<double>& band_limits) {
+  const auto limits = judged_limits(expectation, tie, band_limits);
+  const auto& outlook = expectation.under(tie.circuit, {cause});
+  const auto shares = circuit::chances_between(outlook, circuit::inform(outlook, {}), tie.measure, limits);
+  std::vector<double> chances(finding.states.size(), 0.0);
+  for (std::size_t b = 0; b < shares.size(); ++b) chances[finding.bands[b]] += shares[b];
+  chances[0] = 0;
+  return chances;
+}
 
 BoatModel build_model(const KnowledgeBase& base, const installation::Evaluation& evaluation) {
   BoatModel boat;
+  boat.expectation = std::make_shared<const circuit::Expectation>(base, evaluation);
   add_findings(boat, base, evaluation);
   for (std::size_t i = 0; i < base.causes.size(); ++i) {
     const auto& cause = base.causes[i];
     if (!evaluation.holds(cause.applies)) continue;
     const double prior = prior_of(cause, base.unlisted.together, evaluation);
     if (prior <= 0) continue;
-    boat.model.causes.push_back({prior, pushes_of(base, cause, boat, evaluation)});
+    boat.model.causes.push_back({prior, pushes_of(base, i, boat, evaluation)});
     boat.cause_refs.emplace_back(knowledge::Ref<Cause>{i});
   }
   boat.model.causes.push_back(unlisted_cause(base, boat));
   boat.cause_refs.emplace_back(std::nullopt);
+  boat.model.circuits = link_of(base, boat);
   return boat;
 }
 

@@ -4,7 +4,7 @@
 #include <cstddef>
 #include <vector>
 
-#include "engine/installation/evaluation.h"
+#include "engine/circuit/expected.h"
 
 namespace leadline::diagnosis {
 
@@ -24,11 +24,20 @@ struct ModelFinding {
   std::vector<double> leak_at_most;  // P(no cause at all leaves it at s or weaker). Last entry 1; its size is the number of states
 };
 
+// What ties the model to the circuits of the boat it was made for.
+struct CircuitLink {
+  std::shared_ptr<const circuit::Expectation> expectation;
+  std::vector<std::optional<std::size_t>> book_cause;      // by cause of the model: its index in the knowledge base; none: unlisted
+  std::vector<std::vector<double>> judged_limits;          // by finding: limits of its bands on the judged scale; empty when not tied
+  std::vector<std::vector<std::size_t>> bands;             // by finding: its state by band, ascending with the reading
+};
+
 // Finding j of the causes H:  F_j(s | H) = leak_at_most[s] * product over i in H of at_most_ij[s]   (noisy-MAX)
 struct Model {
   std::vector<ModelCause> causes;
   std::vector<ModelFinding> findings;
   bool something_is_wrong = true;    // condition on at least one cause being present
+  std::shared_ptr<const CircuitLink> circuits = nullptr;  // none: every finding is judged by its states
 };
 
 // A model built from a knowledge base: which cause and finding each number belongs to.
@@ -37,8 +46,17 @@ struct BoatModel {
   std::vector<std::optional<knowledge::Ref<knowledge::Cause>>> cause_refs;  // none: the unlisted cause, always the last
   std::vector<bool> finding_applies;                                        // by finding of the knowledge base; model findings have the same indices
   std::vector<std::vector<double>> band_limits;                             // by finding: ascending upper limits of all bands but the highest
+  std::shared_ptr<const circuit::Expectation> expectation = nullptr;        // what the circuits of this boat should read
   std::size_t unlisted() const { return cause_refs.size() - 1; }
 };
+
+// The limits of a tied finding's bands on the judged scale.
+std::vector<double> judged_limits(const circuit::Expectation& expectation, const circuit::Tie& tie, const std::vector<double>& band_limits);
+
+// The chances by state of a finding tied to a circuit, under one cause that has an effect there: from the circuit, over the effect's sizes and
+// the tolerances of sound boats. In place of the written rules; docs/circuit.md § bands.
+std::vector<double> computed_chances(const knowledge::Finding& finding, const circuit::Expectation& expectation, const circuit::Tie& tie, std::size_t cause,
+                                     const std::vector<double>& band_limits);
 
 // Leaves out causes, findings and rules that do not apply here. The prior of a cause is its frequency, times its adjustments,
 // times the chance that faults come together (docs/mathematics.md § priors), and never above one half.

@@ -21,10 +21,10 @@ Split split_causes(const Reach& reach) {
 }
 
 // The causes apart go first. Returns the weight of their sets (first-scaled), fills their numerators.
-double pass_apart(const std::vector<std::size_t>& apart, const Odds& odds, bool something_is_wrong, double linked_sets, std::vector<double>& numerator) {
+double pass_apart(const std::vector<std::size_t>& apart, const Odds& odds, bool empty_counts, double linked_sets, std::vector<double>& numerator) {
   std::vector<double> suffix(apart.size() + 1, linked_sets);
   for (std::size_t k = apart.size(); k-- > 0;) suffix[k] = suffix[k + 1] * (1 + odds.later[apart[k]]);
-  double sets = something_is_wrong ? 0 : 1;
+  double sets = empty_counts ? 1 : 0;
   for (std::size_t k = 0; k < apart.size(); ++k) {
     const double with = odds.later[apart[k]] * sets + odds.first[apart[k]];
     numerator[apart[k]] = with * suffix[k + 1];
@@ -66,16 +66,31 @@ Calm calm_of(const Model& model) {
 
 }  // namespace
 
-double total_and_beliefs(const Model& model, const Reach& reach, const Odds& odds, std::vector<double>& belief) {
-  belief.assign(model.causes.size(), 0.0);
-  if (!odds.any && model.something_is_wrong) return 0;  // every cause is ruled out
+double total_and_beliefs(const Reach& reach, const Odds& odds, bool empty_counts, std::vector<double>& belief) {
+  belief.assign(reach.odds.size(), 0.0);
+  if (!odds.any && !empty_counts) return 0;  // every cause is ruled out
   const auto split = split_causes(reach);
   const auto after = tables_after(reach, split.linked, odds);
   const double linked_sets = dot(reach.start, std::span(after.data(), reach.states));
-  const double sets_apart = pass_apart(split.apart, odds, model.something_is_wrong, linked_sets, belief);
+  const double sets_apart = pass_apart(split.apart, odds, empty_counts, linked_sets, belief);
   const double total = pass_linked(reach, split.linked, odds, sets_apart, after, belief);
   for (auto& b : belief) b = total > 0 ? b / total : 0;
   return total;
+}
+
+Table reached_by_all(const Reach& reach, const Odds& odds) {
+  const auto split = split_causes(reach);
+  double apart = 1;
+  for (const auto cause : split.apart) apart *= 1 + odds.later[cause];
+  Table reached(reach.start);
+  for (auto& weight : reached) weight *= apart;
+  for (const auto cause : split.linked) {
+    Table with(reached);
+    for (auto& weight : with) weight *= odds.later[cause];
+    push_forward(reach, cause, with);
+    for (std::size_t at = 0; at < reached.size(); ++at) reached[at] += with[at];
+  }
+  return reached;
 }
 
 double log_evidence_of(const Model& model, const Reach& reach, const Odds& odds, double total) {

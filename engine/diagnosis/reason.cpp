@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/diagnosis/tied.h"
+
 namespace leadline::diagnosis {
 
 namespace {
@@ -30,14 +32,26 @@ std::vector<text::Place> rules_behind(const Model& model, std::size_t finding, c
   return places;
 }
 
+// How likely one answer is under each listed explanation. A reading judged by its circuit: given the other readings there.
+std::vector<double> likelihoods_of(const Model& model, const Observation& observation, const Diagnosis& diagnosis, const TiedReadings& tied) {
+  std::vector<double> likelihoods;
+  const bool by_circuit = std::any_of(diagnosis.tied.begin(), diagnosis.tied.end(), [&](const auto& o) { return o.finding == observation.finding; });
+  const auto others = by_circuit ? tied.without(observation.finding) : tied;
+  for (const auto& rival : diagnosis.explanations) {
+    if (by_circuit) likelihoods.push_back(std::exp(std::clamp(tied.log_density(rival.causes) - others.log_density(rival.causes), -700.0, 700.0)));
+    else likelihoods.push_back(likelihood_under(model, observation, rival.causes));
+  }
+  return likelihoods;
+}
+
 }  // namespace
 
 std::vector<Reason> reasons_for(const Model& model, const Evidence& evidence, const Diagnosis& diagnosis, std::size_t explanation) {
   std::vector<Reason> reasons;
   const auto& explained = diagnosis.explanations.at(explanation);
+  const TiedReadings tied(model, diagnosis.tied);
   for (const auto& observation : evidence) {
-    std::vector<double> likelihoods;
-    for (const auto& rival : diagnosis.explanations) likelihoods.push_back(likelihood_under(model, observation, rival.causes));
+    const auto likelihoods = likelihoods_of(model, observation, diagnosis, tied);
     const double rivals = rival_likelihood(diagnosis, likelihoods, explanation);
     if (!(rivals > 0)) continue;
     const auto strongest = std::max_element(observation.likelihood.begin(), observation.likelihood.end());

@@ -14,21 +14,6 @@ bool falls(const std::vector<double>& likelihood) {
 
 bool lighter(const FoundSet& a, const FoundSet& b) { return a.weight > b.weight; }  // a heap with the lightest on top
 
-// best[k * states + state]: the most that any one set of the candidates from the k-th on can make of this state.
-std::vector<double> best_after(const Reach& reach, const std::vector<std::size_t>& candidates, const Odds& odds) {
-  const auto n = reach.states;
-  std::vector<double> best((candidates.size() + 1) * n);
-  std::copy(reach.finish.begin(), reach.finish.end(), best.end() - static_cast<std::ptrdiff_t>(n));
-  for (std::size_t k = candidates.size(); k-- > 0;) {
-    const std::span now(best.data() + k * n, n);
-    const double* without = best.data() + (k + 1) * n;
-    std::copy(without, without + n, now.begin());
-    push_backward(reach, candidates[k], now);
-    for (std::size_t at = 0; at < n; ++at) now[at] = std::max(without[at], odds.later[candidates[k]] * now[at]);
-  }
-  return best;
-}
-
 // A set, and how good it and all sets that add later candidates to it can be.
 struct Branch {
   std::vector<std::size_t> set;
@@ -41,14 +26,14 @@ struct Branch {
 class Searcher {
  public:
   Searcher(const Model& model, const Evidence& evidence, const Reach& reach, const Odds& odds, const std::vector<std::size_t>& candidates,
-           const SearchOptions& options)
-      : model_(model), evidence_(evidence), reach_(reach), odds_(odds), candidates_(candidates), options_(options), least_(options.least),
-        best_(best_after(reach, candidates, odds)) {
+           const SearchOptions& options, const Table& start, const std::vector<double>& best)
+      : model_(model), evidence_(evidence), reach_(reach), odds_(odds), candidates_(candidates), options_(options), start_(start), best_(best),
+        least_(options.least) {
     if (!reach.sides.empty()) mass_ = tables_after(reach, candidates, odds);
   }
 
   Search run() {
-    if (!model_.something_is_wrong) keep({}, dot(reach_.start, reach_.finish) * sides_now({}));
+    if (options_.empty_counts) keep({}, dot(start_, reach_.finish) * sides_now({}));
     expand({{}, 0, 0, 0});
     while (!queue_.empty() && queue_.top().bound >= least_ && work_ < options_.most_work) {
       const Branch branch = queue_.top();
@@ -78,7 +63,7 @@ class Searcher {
 
   // table <- table with one more cause. The first cause of a set is scaled apart, see Odds.
   void add(Table& table, std::size_t cause, bool first) {
-    const double odds = first && model_.something_is_wrong ? odds_.first[cause] : odds_.later[cause];
+    const double odds = first && !options_.empty_counts ? odds_.first[cause] : odds_.later[cause];
     for (auto& weight : table) weight *= odds;
     push_forward(reach_, cause, table);
     work_ += table.size() * (1 + reach_.pushes_of(cause).size());
@@ -87,7 +72,7 @@ class Searcher {
   // Keeps the sets that add one candidate to the branch, and queues those that may lead further. Tables are made anew: keeping one
   // for each branch in the queue would cost more memory than a few pushes cost time.
   void expand(const Branch& branch) {
-    Table table = reach_.start;
+    Table table = start_;
     for (std::size_t c = 0; c < branch.set.size(); ++c) add(table, branch.set[c], c == 0);
     for (std::size_t k = branch.next; k < candidates_.size(); ++k) {
       Table with = table;
@@ -129,8 +114,10 @@ class Searcher {
   const Odds& odds_;
   const std::vector<std::size_t>& candidates_;
   SearchOptions options_;
+  const Table& start_;
+  const std::vector<double>& best_;
   double least_;               // rises when the list is full
-  std::vector<double> best_, mass_;
+  std::vector<double> mass_;
   Search found_;
   std::priority_queue<Branch> queue_;
   std::size_t work_ = 0;
@@ -138,9 +125,28 @@ class Searcher {
 
 }  // namespace
 
+std::vector<double> best_after(const Reach& reach, const std::vector<std::size_t>& candidates, const Odds& odds) {
+  const auto n = reach.states;
+  std::vector<double> best((candidates.size() + 1) * n);
+  std::copy(reach.finish.begin(), reach.finish.end(), best.end() - static_cast<std::ptrdiff_t>(n));
+  for (std::size_t k = candidates.size(); k-- > 0;) {
+    const std::span now(best.data() + k * n, n);
+    const double* without = best.data() + (k + 1) * n;
+    std::copy(without, without + n, now.begin());
+    push_backward(reach, candidates[k], now);
+    for (std::size_t at = 0; at < n; ++at) now[at] = std::max(without[at], odds.later[candidates[k]] * now[at]);
+  }
+  return best;
+}
+
 Search heaviest_sets(const Model& model, const Evidence& evidence, const Reach& reach, const Odds& odds, const std::vector<std::size_t>& candidates,
                      const SearchOptions& options) {
-  return Searcher(model, evidence, reach, odds, candidates, options).run();
+  return heaviest_sets_from(model, evidence, reach, odds, candidates, options, reach.start, best_after(reach, candidates, odds));
+}
+
+Search heaviest_sets_from(const Model& model, const Evidence& evidence, const Reach& reach, const Odds& odds, const std::vector<std::size_t>& candidates,
+                          const SearchOptions& options, const Table& start, const std::vector<double>& best) {
+  return Searcher(model, evidence, reach, odds, candidates, options, start, best).run();
 }
 
 }  // namespace leadline::diagnosis

@@ -6,9 +6,12 @@
 
 namespace leadline::diagnosis {
 
-// The sum over all sets (first-scaled, see Odds), and each cause's share of it. 0 when the evidence is impossible.
-// Sides are not looked at: requires reach.sides to be empty for exact beliefs.
-double total_and_beliefs(const Model& model, const Reach& reach, const Odds& odds, std::vector<double>& belief);
+// The sum over all sets (first-scaled, see Odds), and each cause's share of it. 0 when the evidence is impossible. `empty_counts`: the set
+// without any cause is one of them. Sides are not looked at: requires reach.sides to be empty for exact beliefs.
+double total_and_beliefs(const Reach& reach, const Odds& odds, bool empty_counts, std::vector<double>& belief);
+
+// The table that all sets of causes, the empty one included, make of the start: as `later` ones, none is a first cause.
+Table reached_by_all(const Reach& reach, const Odds& odds);
 
 // log P(evidence | something is wrong) from that sum.
 double log_evidence_of(const Model& model, const Reach& reach, const Odds& odds, double total);
@@ -25,6 +28,7 @@ struct SearchOptions {
   std::size_t most_sets;    // keep the heaviest
   std::size_t most_causes;  // larger sets are passed over
   std::size_t most_work;    // table states that may be computed
+  bool empty_counts;        // the set without any of the candidates is one of the sets, and no cause is a first one
 };
 
 struct Search {
@@ -34,7 +38,13 @@ struct Search {
 
 // The heaviest sets of candidates. A branch is cut when none of its sets can weigh enough (by the best that each state of the table could
 // still become), so the work follows the length of the answer, not the number of sets.
+// best[k * states + state]: the most that any one set of the candidates from the k-th on can make of this state.
+std::vector<double> best_after(const Reach& reach, const std::vector<std::size_t>& candidates, const Odds& odds);
+
 Search heaviest_sets(const Model& model, const Evidence& evidence, const Reach& reach, const Odds& odds, const std::vector<std::size_t>& candidates,
                      const SearchOptions& options);
+// The same from another start: `start` in place of reach.start, `best` of these candidates.
+Search heaviest_sets_from(const Model& model, const Evidence& evidence, const Reach& reach, const Odds& odds, const std::vector<std::size_t>& candidates,
+                          const SearchOptions& options, const Table& start, const std::vector<double>& best);
 
 }  // namespace leadline::diagnosis

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/diagnosis/tied.h"
+
 namespace leadline::planning {
 
 namespace {
@@ -21,7 +23,7 @@ constexpr std::size_t most_joint_outcomes = 128;  // of a check that observes se
 // The explanations the planner looks at, as numbers: probabilities that add up to one, and distributions of findings under each.
 class Outlook {
  public:
-  Outlook(const diagnosis::Model& model, const Diagnosis& diagnosis) : model_(model), diagnosis_(diagnosis) {
+  Outlook(const diagnosis::Model& model, const Diagnosis& diagnosis) : diagnosis_(diagnosis), tied_(model, diagnosis.tied) {
     const auto count = std::min(most_rivals, diagnosis.explanations.size());
     double sum = 0;
     for (std::size_t h = 0; h < count; ++h) sum += diagnosis.explanations[h].probability;
@@ -36,14 +38,14 @@ class Outlook {
   const std::vector<std::vector<double>>& distributions(std::size_t finding) {
     auto& rows = by_finding_[finding];
     if (rows.empty()) {
-      for (std::size_t h = 0; h < size(); ++h) rows.push_back(diagnosis::distribution_under(model_, finding, diagnosis_.explanations[h].causes));
+      for (std::size_t h = 0; h < size(); ++h) rows.push_back(tied_.states_of(finding, diagnosis_.explanations[h].causes));
     }
     return rows;
   }
 
  private:
-  const diagnosis::Model& model_;
   const Diagnosis& diagnosis_;
+  diagnosis::TiedReadings tied_;
   std::vector<double> chance_;
   std::vector<std::vector<std::vector<double>>> by_finding_;
 };
