@@ -43,6 +43,30 @@ CommandSpec show_spec() {
           {"leadline show push", "leadline show --kind finding push"}};
 }
 
+CommandSpec expect_spec() {
+  return {"expect",
+          "INSTALLATION.xml|-",
+          "compute what every electrical measurement should read in a boat, healthy and under causes",
+          1,
+          1,
+          {{"cause", "ID", "only what this cause would change, with the chances of each band as computed and as written", {}, 0},
+           {"all", "", "under every cause, not only the four most frequent", {}, 0}},
+          {"A recorded call-out may be given as well: its installation is used. '-' reads standard input."},
+          {"leadline expect boat.xml", "leadline expect boat.xml --cause positive-lug-bad"}};
+}
+
+CommandSpec review_spec() {
+  return {"review",
+          "INSTALLATION.xml|-",
+          "say what is wrong in the record of a boat, before anyone lifts a hatch",
+          1,
+          1,
+          {{"json", "", "for programs: one JSON object", {}, 0}},
+          {"A recorded call-out may be given as well: its installation is reviewed. '-' reads standard input.",
+           "The exit code is 1 when something is wrong; what is only doubtful leaves it at 0."},
+          {"leadline review boat.xml", "leadline review --json - < boat.xml"}};
+}
+
 CommandSpec find_spec() {
   return {"find", "WORDS...", "find symptoms by free words", 1, 64, {}, {"The exit code is 1 when nothing matches."},
           {"leadline find only clicks", "leadline find panel goes dark"}};
@@ -53,7 +77,7 @@ CommandSpec help_spec() { return {"help", "[COMMAND]", "this help, or the help o
 }  // namespace
 
 std::span<const CommandSpec> command_specs() {
-  static const std::vector<CommandSpec> specs{diagnose_spec(), rank_spec(), show_spec(), find_spec(), help_spec()};
+  static const std::vector<CommandSpec> specs{diagnose_spec(), rank_spec(), expect_spec(), review_spec(), show_spec(), find_spec(), help_spec()};
   return specs;
 }
 

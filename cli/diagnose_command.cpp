@@ -1,4 +1,5 @@
 // leadline diagnose: a call-out from the complaint to the remedies. Tested by tests/cli/diagnose_test.cpp.
+#include "cli/circuit_words.h"
 #include "cli/dialogue.h"
 #include "cli/files.h"
 #include "cli/final_page.h"
@@ -43,7 +44,7 @@ ExitCode without_questions(const Session& session, const Conversation& conversat
   const auto proposals = planning::proposals(assessment.base(), assessment.boat(), assessment.evaluation(), assessment.diagnosis(), assessment.circumstances());
   if (!proposals.empty()) {
     page.blank().append(check_page(assessment.base(), assessment.base()[proposals.front().check], "First check: ", session.width));
-    page.append(outcomes_page(assessment, proposals.front(), session.width));
+    page.append(expected_readings_page(assessment, assessment.base()[proposals.front().check], session.width)).append(outcomes_page(assessment, proposals.front(), session.width));
   }
   session.print(page);
   save(session, conversation, record);

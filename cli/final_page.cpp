@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "cli/circuit_words.h"
 #include "cli/phrases.h"
 #include "cli/ranking_page.h"
 
@@ -39,6 +40,7 @@ void add_explanation(Page& page, const Assessment& assessment, std::size_t numbe
   for (const auto cause : explanation.causes) add_cause(page, assessment, cause);
   if (!assessment.evidence().empty()) page.append(reasons_page(assessment, number, 3, false, page.width()));
   if (number == 0) page.append(legend_page(assessment, page.width()));
+  page.append(sizes_page(assessment, number, page.width()));
   for (const auto ref : planning::remedies_for(assessment.base(), assessment.boat(), assessment.evaluation(), explanation)) {
     const auto& remedy = assessment.base()[ref];
     page.blank();

@@ -43,6 +43,29 @@ std::string bar(double probability) {
 
 std::string minutes_words(double minutes) { return with_unit(text::format_number(minutes, 1), "min"); }
 
+namespace {
+
+// Three figures or so: what a pocket meter shows and a person remembers.
+std::string figures(double value) {
+  const double size = std::abs(value);
+  const auto words = text::format_number(value, size < 10 ? 2 : size < 100 ? 1 : 0);
+  return words == "-0" ? "0" : words;
+}
+
+}  // namespace
+
+std::string reading_words(double value, knowledge::Unit unit) {
+  const double size = std::abs(value);
+  switch (unit) {
+    case knowledge::Unit::volt: return size < 0.0995 && size >= 0.0005 ? with_unit(text::format_number(value * 1000, 0), "mV") : with_unit(figures(value), "V");
+    case knowledge::Unit::ohm:
+      if (std::isinf(value)) return "over range";
+      if (size < 0.0995) return with_unit(text::format_number(value * 1000, size < 0.00995 ? 2 : 0), "milliohm");
+      return size < 995 ? with_unit(figures(value), "ohm") : with_unit(figures(value / 1000), "kohm");
+    default: return with_unit(figures(value), std::string(knowledge::name_of(unit)).c_str());
+  }
+}
+
 std::string who_words(knowledge::Who who) { return std::string(knowledge::to_string(who)); }
 
 std::string who_may(knowledge::Who who) { return who == knowledge::Who::owner ? "anyone on board may do it" : "for a " + who_words(who); }

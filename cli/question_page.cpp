@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "cli/circuit_words.h"
 #include "cli/phrases.h"
 #include "cli/ranking_page.h"
 
@@ -157,6 +158,7 @@ Page proposal_page(const Conversation& conversation, std::size_t width) {
   if (const auto disagreement = disagreement_page(assessment, width); !disagreement.empty()) page.blank().append(disagreement);
   if (conversation.question().asks != Asks::finding || !conversation.progress().check) return page;
   page.blank().append(check_page(conversation.base(), conversation.base()[*conversation.progress().check], "Next check: ", width));
+  page.append(expected_readings_page(assessment, conversation.base()[*conversation.progress().check], width));
   if (const auto* proposal = conversation.proposal()) page.append(outcomes_page(assessment, *proposal, width));
   return page;
 }

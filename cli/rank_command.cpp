@@ -1,4 +1,5 @@
 // leadline rank: a recorded call-out in, a ranking out. Tested by tests/cli/rank_test.cpp.
+#include "cli/circuit_words.h"
 #include "cli/files.h"
 #include "cli/phrases.h"
 #include "cli/rank_json.h"
@@ -26,7 +27,7 @@ void add_next_check(Page& page, const callout::Assessment& assessment) {
     return;
   }
   page.blank().append(check_page(assessment.base(), assessment.base()[proposals.front().check], "Next check: ", page.width()));
-  page.append(outcomes_page(assessment, proposals.front(), page.width()));
+  page.append(expected_readings_page(assessment, assessment.base()[proposals.front().check], page.width())).append(outcomes_page(assessment, proposals.front(), page.width()));
 }
 
 void add_remedies(Page& page, const callout::Assessment& assessment) {
@@ -43,6 +44,7 @@ Page rank_page(const callout::Assessment& assessment, std::size_t most, std::siz
   page.blank().append(answers_page(assessment, false, width));
   page.blank().append(ranking_page(assessment, most, width));
   if (!assessment.diagnosis().explanations.empty()) page.blank().append(reasons_page(assessment, 0, 10, true, width)).append(legend_page(assessment, width));
+  if (!assessment.diagnosis().explanations.empty()) page.blank().append(sizes_page(assessment, 0, width));
   if (const auto disagreement = disagreement_page(assessment, width); !disagreement.empty()) page.blank().append(disagreement);
   add_next_check(page, assessment);
   add_remedies(page, assessment);

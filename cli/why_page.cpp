@@ -4,6 +4,7 @@
 #include "cli/phrases.h"
 #include "cli/question_page.h"
 #include "cli/ranking_page.h"
+#include "engine/diagnosis/tied.h"
 
 namespace leadline::cli {
 
@@ -30,13 +31,14 @@ void add_separation(Page& page, const callout::Assessment& assessment, std::size
   const auto& finding = assessment.base().findings[finding_index];
   const auto& explanations = assessment.diagnosis().explanations;
   const auto count = std::min(shown_explanations, explanations.size());
+  const diagnosis::TiedReadings tied(assessment.boat().model, assessment.diagnosis().tied);
   page.line("It tells these apart:");
   for (std::size_t e = 0; e < count; ++e) page.item(std::to_string(e + 1) + ".", assessment.title_of(explanations[e]));
   page.line("The answer to expect, by explanation:");
   for (std::size_t s = 0; s < finding.states.size(); ++s) {
     std::vector<std::string> seen;
     for (std::size_t e = 0; e < count; ++e) {
-      const double chance = diagnosis::distribution_under(assessment.boat().model, finding_index, explanations[e].causes)[s];
+      const double chance = tied.states_of(finding_index, explanations[e].causes)[s];
       if (chance >= worth_naming) seen.push_back(std::to_string(e + 1) + " (" + percent(chance) + ")");
     }
     page.item("-", finding.states[s].words + ": " + (seen.empty() ? "hardly with any of them" : "with " + listed(seen)));

@@ -1,0 +1,144 @@
+#include "cli/circuit_words.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "cli/expect_page.h"
+#include "cli/phrases.h"
+#include "engine/circuit/review.h"
+#include "engine/diagnosis/tied.h"
+#include "engine/text/number.h"
+
+namespace leadline::cli {
+
+namespace {
+
+using callout::Assessment;
+using circuit::Amount;
+using knowledge::ChangeKind;
+using knowledge::Unit;
+
+constexpr std::size_t most_suspects = 3;
+constexpr double worth_naming = 0.02, worth_a_heat = 1;
+
+std::string amount_words(const Amount& amount, double value) {
+  if (amount.value == "ohm") return reading_words(value, Unit::ohm);
+  if (amount.value == "volt" || amount.value == "wake") return reading_words(value, Unit::volt);
+  if (amount.value == "amp") return reading_words(value, Unit::ampere);
+  if (amount.value == "watt") return text::format_number(value / 1000, 2) + " kW";
+  return text::format_number(value, 2);
+}
+
+std::string what_of(const Amount& amount) {
+  if (amount.value == "ohm") return "the resistance";
+  if (amount.value == "load") return "the load";
+  if (amount.value == "watt") return "the power";
+  if (amount.value == "amp") return "the current";
+  return "the volts";
+}
+
+std::string between(const std::string& low, const std::string& high) { return low == high ? "" : " (" + low + " to " + high + ")"; }
+
+std::string change_words(const Amount& amount) {
+  const auto words = [&](double value) { return amount_words(amount, value); };
+  switch (amount.kind) {
+    case ChangeKind::open: return "open";
+    case ChangeKind::join: return "joined by " + words(amount.middle) + between(words(amount.low), words(amount.high));
+    case ChangeKind::set: return what_of(amount) + (amount.value == "volt" || amount.value == "wake" ? " are " : " is ") + words(amount.middle) + between(words(amount.low), words(amount.high));
+    case ChangeKind::times:
+      return text::format_number(amount.middle, 2) + " times " + what_of(amount) + " of a sound one" + between(text::format_number(amount.low, 2), text::format_number(amount.high, 2));
+    case ChangeKind::add: break;
+  }
+  if (amount.middle < 0) return words(-amount.middle) + " too little" + between(words(-amount.high), words(-amount.low));
+  return words(amount.middle) + " too many" + between(words(amount.low), words(amount.high));
+}
+
+std::string consequence_words(const Amount& amount) {
+  std::string words;
+  if (amount.heat_watt >= worth_a_heat) words += "; at " + reading_words(amount.most_amp, Unit::ampere) + " that burns " + text::format_number(amount.heat_watt, 0) + " W";
+  if (amount.charge) words += "; its rested volts stand for a charge of about " + percent(*amount.charge / 100);
+  return words;
+}
+
+bool says_something(const Amount& amount) { return amount.kind != ChangeKind::times || std::abs(amount.middle - 1) > 0.02; }
+
+void add_way(Page& page, const circuit::Sized& way) {
+  const auto share = way.share < 0.985 ? " (" + percent(way.share) + ")" : "";
+  bool any = false;
+  for (const auto& amount : way.amounts) {
+    if (!says_something(amount)) continue;
+    const auto more = amount.parts > 1 ? " and " + std::to_string(amount.parts - 1) + " more" : "";
+    page.item("-", amount.part + more + share + ": " + change_words(amount) + consequence_words(amount));
+    any = true;
+  }
+  if (!any) page.item("-", way.words + share);
+}
+
+// A cable at fault: the record's own review knows which cross-section would do.
+void add_cable_advice(Page& page, const Assessment& assessment, const std::vector<diagnosis::TiedReadings::FaultSize>& sizes) {
+  const bool cable = std::any_of(sizes.begin(), sizes.end(), [](const auto& size) {
+    return std::any_of(size.ways.begin(), size.ways.end(), [](const auto& way) {
+      return std::any_of(way.amounts.begin(), way.amounts.end(), [](const auto& amount) { return amount.part.ends_with(" cable"); });
+    });
+  });
+  if (!cable) return;
+  for (const auto& remark : circuit::review(assessment.base(), assessment.record().installation)) {
+    if (remark.rule == "cable-drop") page.item("-", remark.what + (remark.way_out.empty() ? "" : ": " + remark.way_out));
+  }
+}
+
+// The causes of an explanation, as the expectation knows them, that have an effect where a finding is measured.
+std::vector<std::size_t> governing(const Assessment& assessment, const diagnosis::Explanation& explanation, const circuit::Tie& tie) {
+  std::vector<std::size_t> causes;
+  for (const auto cause : explanation.causes) {
+    const auto& ref = assessment.boat().cause_refs[cause];
+    if (ref && causes.size() < 2 && assessment.boat().expectation->governs(ref->index, tie.circuit)) causes.push_back(ref->index);
+  }
+  return causes;
+}
+
+void add_expected(Page& page, const Assessment& assessment, std::size_t finding, const circuit::Tie& tie) {
+  const auto& expectation = *assessment.boat().expectation;
+  const auto unit = *assessment.base().findings[finding].unit;
+  const auto healthy = circuit::expected(expectation, tie, {});
+  page.line(assessment.base().findings[finding].title + ":", 2);
+  page.item("-", "sound: " + expected_words(healthy, unit), 4);
+  std::size_t named = 0;
+  for (const auto& explanation : assessment.diagnosis().explanations) {
+    if (named == most_suspects || explanation.probability < worth_naming) break;
+    const auto causes = governing(assessment, explanation, tie);
+    const auto would = circuit::expected(expectation, tie, causes);
+    if (causes.empty() || !circuit::tells_apart(healthy, would)) continue;
+    page.item("-", assessment.title_of(explanation) + ": " + expected_words(would, unit), 4);
+    ++named;
+  }
+}
+
+}  // namespace
+
+Page sizes_page(const Assessment& assessment, std::size_t explanation, std::size_t width) {
+  Page page(width);
+  const diagnosis::TiedReadings tied(assessment.boat().model, assessment.diagnosis().tied);
+  if (tied.empty()) return page;
+  const auto sizes = tied.sizes_of(assessment.base(), assessment.evaluation(), assessment.diagnosis().explanations[explanation].causes);
+  if (sizes.empty()) return page;
+  page.line("How big it is, from the readings (in brackets: nine chances of ten lie there):");
+  for (const auto& size : sizes) {
+    for (const auto& way : size.ways) add_way(page, way);
+  }
+  add_cable_advice(page, assessment, sizes);
+  return page;
+}
+
+Page expected_readings_page(const Assessment& assessment, const knowledge::Check& check, std::size_t width) {
+  Page page(width);
+  for (const auto finding : check.observes) {
+    const auto tie = assessment.boat().finding_applies[finding.index] ? assessment.boat().expectation->tie_of(finding.index) : std::nullopt;
+    if (!tie) continue;
+    if (page.empty()) page.line("What it should read here:");
+    add_expected(page, assessment, finding.index, *tie);
+  }
+  return page;
+}
+
+}  // namespace leadline::cli
