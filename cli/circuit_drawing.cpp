@@ -72,7 +72,8 @@ class Drawing {
       const bool branch = next.size() > 1;
       const auto size = size_of(parts_[part]);
       const std::string inner = margin + (branch ? "|  " : "");
-      page_.item("|", parts_[part].title + (size.empty() ? "" : ", " + size) + reading_over(readings_[part]), inner.size());
+      const bool bare_post = size.empty() && parts_[part].kind == PartKind::resistor;  // two names of one place
+      if (!bare_post) page_.item("|", parts_[part].title + (size.empty() ? "" : ", " + size) + reading_over(readings_[part]), inner.size());
       walk(parts_[part].from == place ? parts_[part].to : parts_[part].from, depth + (branch ? 1 : 0));
       if (!branch) return;
     }

@@ -65,12 +65,13 @@ void add_assumed(Page& page, const Assessment& assessment) {
   std::vector<std::string> order;
   for (const auto& [path, value] : assessment.record().installation.assumed()) {
     const auto slash = path.find("/@");
-    const auto element = path.substr(0, slash), name = path.substr(slash + 2);
+    const bool whole = slash == std::string::npos;  // pieces of the string, terminators: elements nobody listed
+    const auto element = path.substr(0, slash), name = whole ? "" : path.substr(slash + 2);
     const auto fact = knowledge::find_fact(assessment.base(), element, name);
     if (!by_element.contains(element)) order.push_back(element);
     auto& words = by_element[element];
     const auto unit = fact ? assessment.base().facts[*fact].unit : "";
-    words += (words.empty() ? "" : ", ") + name + " " + value + (unit.empty() ? "" : " " + unit);
+    words += (words.empty() ? "" : ", ") + name + (whole ? "" : " ") + value + (unit.empty() ? "" : " " + unit);
   }
   if (order.empty()) return;
   page.heading("Assumed of the boat, because nobody stated it:");
