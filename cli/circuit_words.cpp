@@ -65,8 +65,10 @@ bool says_something(const Amount& amount) { return amount.kind != ChangeKind::ti
 void add_way(Page& page, const circuit::Sized& way) {
   const auto share = way.share < 0.985 ? " (" + percent(way.share) + ")" : "";
   bool any = false;
+  // A break says it all; what else changes with it only follows.
+  const bool broken = std::any_of(way.amounts.begin(), way.amounts.end(), [](const Amount& amount) { return amount.kind == ChangeKind::open; });
   for (const auto& amount : way.amounts) {
-    if (!says_something(amount)) continue;
+    if (!says_something(amount) || (broken && amount.kind != ChangeKind::open)) continue;
     const auto more = amount.parts > 1 ? " and " + std::to_string(amount.parts - 1) + " more" : "";
     page.item("-", amount.part + more + share + ": " + change_words(amount) + consequence_words(amount));
     any = true;

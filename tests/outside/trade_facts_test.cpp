@@ -5,39 +5,16 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
-#include <filesystem>
-#include <fstream>
 #include <memory>
 #include <numeric>
-#include <sstream>
 
 #include "engine/callout/case_file.h"
-#include "engine/knowledge/reader.h"
+#include "tests/circuit/shipped_base.h"
 
 namespace leadline {
 namespace {
 
-const knowledge::KnowledgeBase& shipped() {
-  static const auto base = [] {
-    std::vector<std::filesystem::path> paths;
-    for (const auto& entry : std::filesystem::directory_iterator(std::string(LEADLINE_SOURCE_DIR) + "/knowledge")) {
-      if (entry.path().extension() == ".xml") paths.push_back(entry.path());
-    }
-    std::sort(paths.begin(), paths.end());
-    std::vector<text::Source> files;
-    for (const auto& path : paths) {
-      std::ifstream in(path, std::ios::binary);
-      std::ostringstream content;
-      content << in.rdbuf();
-      files.push_back({path.filename().string(), content.str()});
-    }
-    auto loaded = knowledge::read_knowledge(files);
-    if (!loaded.value)
-      throw std::runtime_error("the shipped knowledge does not load:\n" + text::render(loaded.problems, files));
-    return *std::move(loaded.value);
-  }();
-  return base;
-}
+const knowledge::KnowledgeBase& shipped() { return testing::shipped_base(); }
 
 // A call-out judged; it keeps the record that the assessment looks at.
 struct Judged {

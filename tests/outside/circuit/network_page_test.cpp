@@ -5,36 +5,14 @@
 
 #include <algorithm>
 #include <cmath>
-#include <filesystem>
-#include <fstream>
-#include <sstream>
 
 #include "engine/circuit/expectation.h"
-#include "engine/knowledge/reader.h"
+#include "tests/circuit/shipped_base.h"
 
 namespace leadline {
 namespace {
 
-const knowledge::KnowledgeBase& shipped() {
-  static const auto base = [] {
-    std::vector<std::filesystem::path> paths;
-    for (const auto& entry : std::filesystem::directory_iterator(std::string(LEADLINE_SOURCE_DIR) + "/knowledge")) {
-      if (entry.path().extension() == ".xml") paths.push_back(entry.path());
-    }
-    std::sort(paths.begin(), paths.end());
-    std::vector<text::Source> files;
-    for (const auto& path : paths) {
-      std::ifstream in(path, std::ios::binary);
-      std::ostringstream content;
-      content << in.rdbuf();
-      files.push_back({path.filename().string(), content.str()});
-    }
-    auto loaded = knowledge::read_knowledge(files);
-    if (!loaded.value) throw std::runtime_error("the shipped knowledge does not load:\n" + text::render(loaded.problems, files));
-    return *std::move(loaded.value);
-  }();
-  return base;
-}
+const knowledge::KnowledgeBase& shipped() { return testing::shipped_base(); }
 
 const char* const standing_net =
     R"(<installation name="Curlew"><bank volts="24" arrangement="series"/><network supply="house" length="25" area="0.25" device-amps="0.01"/>
