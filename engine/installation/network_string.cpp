@@ -55,6 +55,23 @@ void place_terminators(pugi::xml_node root) {
   }
 }
 
+bool on_string(pugi::xml_node root, const std::string& place) {
+  const auto segments = root.children("segment");
+  return std::any_of(segments.begin(), segments.end(), [&](pugi::xml_node s) { return place == s.attribute("from").value() || place == s.attribute("to").value(); });
+}
+
+// A place on the string that the record does not name: beside the last station, where a switchboard is; without one on it, the end listed last.
+void place_feed(pugi::xml_node root) {
+  auto feed = root.child("network").attribute("feed");
+  if (feed.empty() || on_string(root, feed.value())) return;
+  std::string place;
+  for (const auto segment : root.children("segment")) place = segment.attribute("to").value();
+  for (const auto station : root.children("station")) {
+    if (on_string(root, station.attribute("name").value())) place = station.attribute("name").value();
+  }
+  feed.set_value(place.c_str());
+}
+
 std::string said_of(pugi::xml_node root, const char* element) {
   std::string said;
   for (const auto node : root.children(element)) {
@@ -75,6 +92,7 @@ void complete_string(pugi::xml_node root, std::vector<Assumed>& assumed) {
     lay_string(root, devices);
     assumed.push_back({"segment", said_of(root, "segment")});
   }
+  place_feed(root);
   if (root.child("terminator").empty()) {
     place_terminators(root);
     assumed.push_back({"terminator", said_of(root, "terminator")});

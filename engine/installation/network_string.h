@@ -8,8 +8,9 @@
 namespace leadline::installation {
 
 // A record that lists no <segment> is given a string: its devices (thrusters, then stations) in the order of the record, on equal pieces of
-// trunk that add up to network/@length. Without <terminator> as many are placed as network/@terminators says, the ends first. Devices of
-// one name become "helm", "helm 2", …, for places on the string are told apart by name. Requires: all facts have values.
+// trunk that add up to network/@length. Without <terminator> as many are placed as network/@terminators says, the ends first. A feed that
+// is at no place of the string is put beside the last station on it, or at the end listed last. Devices of one name become "helm",
+// "helm 2", …, for places on the string are told apart by name. Requires: all facts have values.
 void complete_string(pugi::xml_node root, std::vector<Assumed>& assumed);
 
 }  // namespace leadline::installation
