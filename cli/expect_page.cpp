@@ -72,7 +72,7 @@ void add_conditions(Page& page, const KnowledgeBase& base, const Expectation& ex
 
 void add_troubles(Page& page, const Expectation& expectation) {
   for (const auto& trouble : expectation.troubles()) {
-    page.heading("Not computed: " + trouble.what + "." + (trouble.hint.empty() ? "" : " " + trouble.hint + "."));
+    page.heading("Not computed: " + trouble.what + (trouble.hint.empty() ? "" : "; " + trouble.hint) + ".");
   }
 }
 

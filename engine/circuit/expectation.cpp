@@ -10,6 +10,7 @@ namespace {
 
 // Sizes looked at of one fault, of one that may strike in more than a few places, and of each of two faults.
 constexpr std::size_t cells_alone = 8, few_places = 6, cells_of_many = 4, cells_together = 3;
+constexpr std::size_t most_parts = 300;                     // some 30 devices on a network, 4 s; beyond it the wait would grow with the cube
 constexpr double tolerance_step = 0.5;                      // standard deviations by which a tolerance is moved to see what sways
 constexpr double least_volt_doubt = 0.005, least_relative_doubt = 0.01;
 
@@ -296,6 +297,11 @@ class Judge {
   mutable std::map<std::vector<std::size_t>, std::vector<std::pair<Eigen::VectorXd, Sway>>> sways_;  // by effect of each fault
 };
 
+Trouble too_large(const knowledge::CircuitPage& page, std::size_t parts) {
+  return {Trouble::Kind::bad_value, {page.id}, "'" + page.title + "' has " + std::to_string(parts) + " parts in this boat: too many to be solved while a person waits",
+          "its readings are judged by what the book writes of them"};
+}
+
 }  // namespace
 
 Expectation::Expectation(const knowledge::KnowledgeBase& base, const installation::Evaluation& evaluation) {
@@ -309,6 +315,10 @@ Expectation::Expectation(const knowledge::KnowledgeBase& base, const installatio
     }
     auto circuit = *value_of(fitted);
     if (circuit.parts.empty()) continue;
+    if (circuit.parts.size() > most_parts) {
+      troubles_.push_back(too_large(base.circuits[k], circuit.parts.size()));
+      continue;
+    }
     add_possible_joins(circuit, base, evaluation);
     for (std::size_t i = 0; i < base.causes.size(); ++i) {
       if (evaluation.holds(base.causes[i].applies)) faults_[k][i] = faults_of(base.causes[i], circuit, evaluation);
