@@ -55,7 +55,8 @@ Result<Bench> Bench::of(const knowledge::KnowledgeBase& base, FittedCircuit heal
   }
   bench.prepare_probes(base, evaluation);
   bench.healthy_probes_.assign(bench.probes_.size(), 0);
-  for (std::size_t c = 0; c < conditions; ++c) bench.healthy_idle_.push_back(bench.read_condition(c, numbers_of(bench.healthy_), bench.healthy_probes_));
+  const auto numbers = numbers_of(bench.healthy_);
+  for (std::size_t c = 0; c < conditions; ++c) bench.healthy_idle_.push_back(bench.read_condition(c, numbers, bench.healthy_probes_));
   return bench;
 }
 

@@ -95,7 +95,8 @@ double tell(Belief& belief, const Outlook& outlook, const std::vector<Taken>& re
   for (const auto& reading : readings) {
     const double own = belief.deviation(reading.measure);
     const double deviation = std::sqrt(own * own + reading.uncertainty * reading.uncertainty);
-    const double told = std::log(1 - reading.slip) + log_density_at(reading.value, belief.mean(reading.measure), deviation, outlook.folded[reading.measure]);
+    const double mean = belief.mean(reading.measure);
+    const double told = std::log(1 - reading.slip) + log_density_at(reading.value, mean, deviation, outlook.folded[reading.measure]);
     const double slipped = std::log(reading.slip * reading.slip_density);
     log_density += log_sum(told, slipped);
     if (told >= slipped) belief.learn(reading.measure, reading.value, deviation * deviation);

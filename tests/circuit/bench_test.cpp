@@ -227,6 +227,16 @@ TEST(StepUp, GoesBackToSleepWhenItsOwnDrawPullsTheVoltsAway) {
   EXPECT_EQ(tried.read("given"), 0);
 }
 
+TEST(StepUp, BackAsleepLeavesTheNextOneAlone) {
+  const std::string two = circuit(R"(<part kind="source" id="house" from="h" to="minus" volt="13.8" ohm="0.02">h</part>
+      <part kind="resistor" id="wire" from="h" to="in" ohm="1">w</part>
+      <part kind="step-up" id="starved" from="in" to="minus" watt="260" wake="13.2">s</part>
+      <part kind="step-up" id="fed" from="h" to="minus" watt="100" wake="13.2">f</part>)");
+  const Tried tried(two, {reading("starved", R"(<amps in="rest" of="starved"/>)", "", "A"), reading("fed", R"(<amps in="rest" of="fed"/>)", "", "A")});
+  EXPECT_EQ(tried.read("starved"), 0);
+  EXPECT_NEAR(tried.read("fed"), 100 / (6.9 + std::sqrt(6.9 * 6.9 - 2)), 1e-6);
+}
+
 TEST(StepUp, WithNoFeedGivesNothing) {
   Tried tried(charger, charger_readings);
   tried["wire"].ohm = open_ohm;

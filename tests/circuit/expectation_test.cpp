@@ -164,6 +164,18 @@ TEST(Cells, StandForSizesAndPlacesAndAddUpToOne) {
   EXPECT_EQ(expectation.under(0, {0}).alternatives[0][1].words, "poor");
 }
 
+TEST(Cells, WeighWhatTheirEffectsShare) {
+  const Fault either{"either", R"(<effect circuit="c" share="3"><words>a</words><add part="joint-*" of="ohm" from="0.1" to="4"/></effect>
+      <effect circuit="c" share="1"><words>b</words><open part="lamp"/></effect>)"};
+  const SmallBoat boat({one_cable, {lamp_volts}, {either}});
+  const Expectation expectation(boat.base, boat.evaluation);
+  std::vector<double> weights(3);
+  for (const auto& cell : expectation.under(0, {0}).cells) weights[cell.alternatives[0]] += cell.weight;
+  EXPECT_NEAR(weights[0], 0.375, 1e-12);  // three quarters divided between two joints
+  EXPECT_NEAR(weights[1], 0.375, 1e-12);
+  EXPECT_NEAR(weights[2], 0.25, 1e-12);
+}
+
 TEST(Cells, HoldTheMeanOverTheirSizes) {
   const SmallBoat boat({one_cable, {lamp_volts}, {fault("poor", R"(<add part="joint-a" of="ohm" from="0.1" to="4"/>)")}});
   const Expectation expectation(boat.base, boat.evaluation);

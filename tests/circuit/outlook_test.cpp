@@ -239,6 +239,15 @@ TEST(Inform, PutsAReadingFarOffDownToItsSlip) {
   EXPECT_NEAR(inform(outlook, {good, wild}).log_density, inform(outlook, {good}).log_density + std::log(0.01 * 0.05), 1e-6);
 }
 
+TEST(Inform, KeepsItsDigitsWhereNothingFits) {  // a reading that no boat gives, and no slip to put it down to: still a number
+  for (const double volts : {-40.0, 3.0, 1000.0}) {
+    const double sound = inform(lamp().sound, {{lamp_v, volts, 0.05, 0, 0}}).log_density, faulty = inform(lamp().faulty, {{lamp_v, volts, 0.05, 0, 0}}).log_density;
+    EXPECT_TRUE(std::isfinite(sound)) << volts;
+    EXPECT_LT(sound, -500) << volts;
+    if (volts < 11) { EXPECT_GT(faulty, sound) << volts; }  // nearer, if not near
+  }
+}
+
 TEST(Inform, WithoutReadingsChangesNothing) {
   const auto informed = inform(lamp().faulty, {});
   EXPECT_NEAR(informed.log_density, 0, 1e-12);
@@ -379,6 +388,9 @@ TEST(AFoldedMeasurement, IsJudgedOnOneSideOfZero) {
   // |N(0, s)| with s² = 0.1² + 0.1² + 0.02²: half of it below 0.6745 s
   const double deviation = std::sqrt(0.0204);
   EXPECT_NEAR(quantile(outlook, informed, 0, 0.5), 0.6745 * deviation, 0.05 * deviation);
+  for (const double read : {0.0, 0.05, 0.2, 0.35}) {  // the density of |N|: both sides of it
+    EXPECT_NEAR(std::exp(inform(outlook, {{0, read, 0, 0, 0}}).log_density), 2 * normal(read, deviation), 0.05 * 2 * normal(read, deviation)) << read;
+  }
 }
 
 }  // namespace

@@ -83,6 +83,10 @@ TEST(Prepared, AnswersAsACircuitSolvedAnewAfterEveryChange) {
       expect_same_ohms(*now, "n1", "n3");
       expect_same_ohms(*now, "n0", "p");
     }
+    for (std::size_t e = 0; e < circuit.elements.size(); ++e) now->set(e, circuit.elements[e].kind);
+    now->factor();
+    expect_same(*now);  // and back
+    expect_same_ohms(*now, "n1", "n3");
   }
   EXPECT_GT(refused, 5);
   EXPECT_LT(refused, 280);

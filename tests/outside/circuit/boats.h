@@ -35,19 +35,22 @@ inline const std::vector<Boat> invented_boats = {
   <bank volts="24" chemistry="gel" arrangement="series" amp-hours="140" age="4" charge="85" temperature="8"/>
   <power length="6" area="70" class="class-2" tinned="no" fuse="300" isolator="remote"/><thruster name="bow" motor="brushless" amps="240"/>
   <charging mains="yes" mains-amps="25" absorption="14.1"/><network supply="starter" length="30" feed="wheelhouse"/>
-  <station name="wheelhouse" number="1"/><station name="port wing" number="2"/><station name="starboard wing" number="3"/><station name="aft" number="4"/>
+  <station name="wheelhouse" number="1"/><station name="port wing" number="2"/>
+  <station name="starboard wing" number="3"/><station name="aft" number="4"/>
   <segment from="bow" to="wheelhouse" length="12"/><segment from="wheelhouse" to="port wing" length="5"/>
   <segment from="port wing" to="starboard wing" length="6"/><segment from="starboard wing" to="aft" length="7"/>
   <terminator at="bow"/><terminator at="aft"/>)"},
     {"Turnstone: 12 V, two flooded in parallel with an alternator, brushed, fed from the bank itself", R"(
   <bank volts="12" chemistry="flooded" arrangement="parallel" amp-hours="220" age="6" charge="85"/>
   <power length="3" area="70" fuse="300"/><thruster name="bow" motor="brushed" amps="260"/>
-  <charging mains="yes" mains-amps="30" alternator="yes"/><network supply="bank" length="9"/><station name="helm" number="1"/><station name="fly" number="2"/>)"},
+  <charging mains="yes" mains-amps="30" alternator="yes"/><network supply="bank" length="9"/>
+  <station name="helm" number="1"/><station name="fly" number="2"/>)"},
     {"Redshank: 24 V, AGM series-parallel, brushed, 6 devices on a converter", R"(
   <bank volts="24" chemistry="agm" arrangement="series-parallel" amp-hours="240" age="3" charge="95"/>
   <power length="8" area="120" fuse="500"/><thruster name="bow" motor="brushed" amps="420"/>
   <charging mains="yes" mains-amps="40"/><network supply="converter" length="28"/>
-  <station name="helm" number="1"/><station name="fly" number="2"/><station name="port" number="3"/><station name="starboard" number="4"/><station name="aft" number="5"/>)"},
+  <station name="helm" number="1"/><station name="fly" number="2"/><station name="port" number="3"/><station name="starboard" number="4"/>
+  <station name="aft" number="5"/>)"},
     {"Bittern: 24 V, forward AGM bank with a step-up charger, brushed, 8 devices listed, house", R"(
   <bank volts="24" chemistry="agm" arrangement="series" amp-hours="90" age="4" charge="90"/>
   <power length="2.5" area="50" fuse="250"/><thruster name="bow" motor="brushed" amps="240"/>
@@ -61,7 +64,8 @@ inline const std::vector<Boat> invented_boats = {
     {"Godwit: 48 V, lithium, brushless, 3 devices on a converter", R"(
   <bank volts="48" chemistry="lithium" arrangement="series" amp-hours="100" age="1" charge="80"/>
   <power length="10" area="70" fuse="300" isolator="remote"/><thruster name="bow" motor="brushless" amps="220"/>
-  <charging mains="yes" mains-amps="20"/><network supply="converter" length="18"/><station name="helm" number="1"/><station name="wing" number="2"/>)"},
+  <charging mains="yes" mains-amps="20"/><network supply="converter" length="18"/>
+  <station name="helm" number="1"/><station name="wing" number="2"/>)"},
     {"Curlew: 36 V, gel, brushed, 4 devices on the starter battery", R"(
   <bank volts="36" chemistry="gel" arrangement="series" amp-hours="110" age="5" charge="90"/>
   <power length="5" area="50" fuse="250" isolator="none"/><thruster name="stern" role="stern" motor="brushed" amps="200"/>
@@ -70,7 +74,8 @@ inline const std::vector<Boat> invented_boats = {
     {"Stilt: 12 V, one lithium battery forward, charged from the starter battery, brushed, 3 devices listed", R"(
   <bank volts="12" chemistry="lithium" arrangement="single" amp-hours="150" age="2" charge="90"/>
   <power length="2" area="95" fuse="300"/><thruster name="bow" motor="brushed" amps="230"/>
-  <charging mains="no" step-up="yes" step-up-from="starter" wake="13.3" source-volts="14.1" step-up-amps="25" step-up-length="10" step-up-area="35"/>
+  <charging mains="no" step-up="yes" step-up-from="starter" wake="13.3" source-volts="14.1" step-up-amps="25" step-up-length="10"
+            step-up-area="35"/>
   <network supply="starter" length="14" feed="bow"/><station name="helm" number="1"/><station name="fly" number="2"/>
   <segment from="bow" to="helm" length="11"/><segment from="helm" to="fly" length="3"/><terminator at="bow"/><terminator at="fly"/>)"},
     {"Avocet: 24 V, flooded pair, brushed, 7 devices on the lower battery of the bank", R"(
@@ -82,10 +87,11 @@ inline const std::vector<Boat> invented_boats = {
     {"Oystercatcher: 24 V, AGM pair with step-up and mains charger, brushless, 6 devices listed, house", R"(
   <bank volts="24" chemistry="agm" arrangement="series" amp-hours="160" age="3" charge="95"/>
   <power length="3" area="70" fuse="300" isolator="remote"/><thruster name="bow" motor="brushless" amps="260"/>
-  <charging mains="yes" mains-amps="20" step-up="yes" step-up-from="house" wake="13.2" source-volts="13.8" step-up-amps="8" step-up-length="6" step-up-area="35"/>
+  <charging mains="yes" mains-amps="20" step-up="yes" step-up-from="house" wake="13.2" source-volts="13.5" step-up-amps="8"
+            step-up-length="6" step-up-area="35"/>
   <network supply="house" length="26" feed="helm"/>
-  <station name="mate" number="1"/><station name="helm" number="2"/><station name="fly" number="3"/><station name="port" number="4"/><station name="aft" number="5"/>
-  <segment from="bow" to="mate" length="7"/><segment from="mate" to="helm" length="3"/><segment from="helm" to="fly" length="4"/>
+  <station name="mate" number="1"/><station name="helm" number="2"/><station name="fly" number="3"/><station name="port" number="4"/>
+  <station name="aft" number="5"/><segment from="bow" to="mate" length="7"/><segment from="mate" to="helm" length="3"/><segment from="helm" to="fly" length="4"/>
   <segment from="fly" to="port" length="6"/><segment from="port" to="aft" length="6"/><terminator at="bow"/><terminator at="aft"/>)"},
     {"Phalarope: 48 V, AGM series-parallel, brushless, 5 devices on the house battery", R"(
   <bank volts="48" chemistry="agm" arrangement="series-parallel" amp-hours="200" age="7" charge="85" temperature="5"/>

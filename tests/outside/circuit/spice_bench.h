@@ -10,19 +10,20 @@ namespace leadline::testing {
 // By measurement of the bench, in the finding's unit.
 struct SpiceReadings {
   std::vector<double> values;
-  std::vector<std::string> stopped;  // conditions under which a constant power could not be had
+  std::vector<std::size_t> stopped;  // conditions under which a constant power could not be had
 };
 
 class SpiceBench {
  public:
   SpiceBench(const knowledge::KnowledgeBase& base, const circuit::Bench& bench, const installation::Evaluation& evaluation)
-      : page_(base.circuits[bench.healthy().page]), circuit_(bench.healthy()), probes_(page_.conditions.size()) {
+      : circuit_(bench.healthy()), probes_(base.circuits[bench.healthy().page].conditions.size()) {
     for (const auto& tied : bench.measures()) {
       const auto& measure = *base.findings[tied.finding].measure;
       measures_.push_back({measure.take, {}});
       for (const auto& probe : measure.probes) {
         std::vector<pugi::xml_node> elements = {pugi::xml_node()};
-        if (!probe.each.empty()) elements.assign(evaluation.root().children(probe.each.c_str()).begin(), evaluation.root().children(probe.each.c_str()).end());
+        const auto named = evaluation.root().children(probe.each.c_str());
+        if (!probe.each.empty()) elements.assign(named.begin(), named.end());
         for (const auto each : elements) note(probe, each);
       }
     }
@@ -60,7 +61,8 @@ class SpiceBench {
   };
 
   bool there(std::size_t condition, const std::string& place) const {
-    return std::any_of(circuit_.parts.begin(), circuit_.parts.end(), [&](const auto& part) { return part.in[condition] && (part.from == place || part.to == place); });
+    const auto& parts = circuit_.parts;
+    return std::any_of(parts.begin(), parts.end(), [&](const auto& part) { return part.in[condition] && (part.from == place || part.to == place); });
   }
   bool fitted(std::size_t condition, const std::string& id) const {
     return std::any_of(circuit_.parts.begin(), circuit_.parts.end(), [&](const auto& part) { return part.in[condition] && part.id == id; });
@@ -103,7 +105,7 @@ class SpiceBench {
     for (std::size_t c = 0; c < by_condition.size(); ++c) {
       if (by_condition[c].empty()) continue;
       if (!by_condition[c][boat]) return std::nullopt;
-      if (by_condition[c][boat]->stopped) readings.stopped.push_back(page_.conditions[c].id);
+      if (by_condition[c][boat]->stopped) readings.stopped.push_back(c);
     }
     for (const auto& measure : measures_) readings.values.push_back(taken(measure, by_condition, boat));
     return readings;
@@ -124,12 +126,11 @@ class SpiceBench {
       case knowledge::Take::least: return *least;
       case knowledge::Take::spread: return *largest - *least;
       case knowledge::Take::average: return sum / static_cast<double>(values.size());
-      case knowledge::Take::ratio: return std::abs(amps) < 1 ? 10 : std::clamp(volts / amps, 0.0, 10.0);  // as a person divides; without current: over any scale
+      case knowledge::Take::ratio: return std::abs(amps) < 1 ? 10 : std::clamp(volts / amps, 0.0, 10.0);  // without current: over any scale
     }
     return sum;
   }
 
-  const knowledge::CircuitPage& page_;
   const circuit::FittedCircuit& circuit_;
   std::vector<std::vector<SpiceProbe>> probes_;   // by condition
   std::vector<Measured> measures_;

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 #include <stdexcept>
+#include <utility>
 
 #include "engine/circuit/fitted.h"
 #include "tests/outside/circuit/spice_session.h"
@@ -86,19 +87,17 @@ class SpiceCondition {
         parameter("watt" + id, knobs);
         parameter("half" + id, knobs);
         parameter("sign" + id, knobs);
-        session_.line("B" + id + " " + inner + " " + to + " I=V(watt" + id + ")*V(sign" + id + ")/max(V(sign" + id + ")*V(" + inner + "," + to +
-                      "),V(half" + id + "))");
-        if (power_) throw std::logic_error("two constant powers under one condition: not written for");
-        power_ = i;
+        session_.line("B" + id + " " + inner + " " + to + " I=V(watt" + id + ")*V(sign" + id + ")/max(V(sign" + id + ")*V(" + inner + "," + to + "),V(half" +
+                      id + "))");
+        if (std::exchange(power_, i)) throw std::logic_error("two constant powers under one condition: not written for");
         break;
       case PartKind::motor:
         // electrical.md § 6.1: V = E x + R I c x², I = I c x², both left to ngspice; the speed x is a node of its own.
         parameter("back" + id, knobs);
         parameter("drag" + id, knobs);
         parameter("full" + id, knobs);
-        session_.line("Bs" + id + " speed" + id + " 0 I=V(back" + id + ")*V(speed" + id + ")+V(drag" + id + ")*V(speed" + id + ")*abs(V(speed" + id +
-                      "))-V(" + inner + "," + to + ")");
-        session_.line("Bm" + id + " " + inner + " " + to + " I=V(full" + id + ")*V(speed" + id + ")*abs(V(speed" + id + "))");
+        session_.line("Bs" + id + " speed 0 I=V(back" + id + ")*V(speed)+V(drag" + id + ")*V(speed)*abs(V(speed))-V(" + inner + "," + to + ")");
+        session_.line("Bm" + id + " " + inner + " " + to + " I=V(full" + id + ")*V(speed)*abs(V(speed))");
         break;
     }
   }
@@ -161,8 +160,8 @@ class SpiceCondition {
   }
 
   std::size_t part_of(const std::string& id) const {
-    const auto found = std::find_if(circuit_.parts.begin(), circuit_.parts.end(), [&](const auto& part) { return part.id == id; });
-    return static_cast<std::size_t>(found - circuit_.parts.begin());
+    const auto& parts = circuit_.parts;
+    return static_cast<std::size_t>(std::find_if(parts.begin(), parts.end(), [&](const auto& part) { return part.id == id; }) - parts.begin());
   }
 
   using Values = std::vector<std::optional<std::vector<double>>>;
@@ -175,16 +174,23 @@ class SpiceCondition {
     };
     return volt(from) - volt(to);
   }
-  double power_volts(const std::vector<double>& values) const { return between(values, circuit_.parts[*power_].from, circuit_.parts[*power_].to); }
+  double power_volts(const std::vector<double>& values) const {
+    const auto& part = circuit_.parts[*power_];
+    return between(values, part.from, part.to);
+  }
 
   std::optional<Reading> reading(const std::optional<std::vector<double>>& values, bool stopped) const {
     if (!values) return std::nullopt;
     Reading reading{{}, stopped};
     const auto wanted = vectors();
+    const auto amps = [&](const std::string& part) {
+      const auto at = std::find(wanted.begin(), wanted.end(), "i(v" + std::to_string(part_of(part)) + ")") - wanted.begin();
+      return (*values)[static_cast<std::size_t>(at)];
+    };
     for (const auto& probe : probes_) {
       if (probe.kind == ProbeKind::volts) reading.probes.push_back(between(*values, probe.from, probe.to));
-      else if (probe.kind == ProbeKind::ohms) reading.probes.push_back(0);  // read_ohms
-      else reading.probes.push_back((*values)[static_cast<std::size_t>(std::find(wanted.begin(), wanted.end(), "i(v" + std::to_string(part_of(probe.from)) + ")") - wanted.begin())]);
+      else if (probe.kind == ProbeKind::amps) reading.probes.push_back(amps(probe.from));
+      else reading.probes.push_back(0);  // read_ohms
     }
     return reading;
   }

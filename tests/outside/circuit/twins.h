@@ -37,15 +37,16 @@ inline bool agree(std::size_t finding, double a, double b) {
 // How far the readings of this circuit stand from those of a fault, in meter limits: the farthest of them.
 inline double apart(const circuit::Expectation& expectation, const Injected& fault, const Readings& readings) {
   const auto& bench = *expectation.bench(fault.circuit);
-  const auto values = bench.measured(bench.probed(numbers_under(expectation, fault), std::vector<bool>(shipped_base().circuits[fault.circuit].conditions.size(), true),
-                                                  bench.probed_healthy()));
+  const std::vector<bool> all(shipped_base().circuits[fault.circuit].conditions.size(), true);
+  const auto values = bench.measured(bench.probed(numbers_under(expectation, fault), all, bench.probed_healthy()));
   double farthest = 0;
   for (std::size_t m = 0; m < values.size(); ++m) {
     const auto found = readings.find(bench.measures()[m].finding);
     if (found == readings.end()) continue;
     const auto [finding, read] = *found;
-    if (over_range(finding, read) || over_range(finding, values[m])) farthest = std::max(farthest, agree(finding, read, values[m]) ? 0.0 : HUGE_VAL);
-    else farthest = std::max(farthest, std::abs(read - values[m]) / meter_limit(finding, read));
+    const bool over = over_range(finding, read) || over_range(finding, values[m]);
+    const double distance = over ? (agree(finding, read, values[m]) ? 0.0 : HUGE_VAL) : std::abs(read - values[m]) / meter_limit(finding, read);
+    farthest = std::max(farthest, distance);
   }
   return farthest;
 }
