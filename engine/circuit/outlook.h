@@ -1,5 +1,5 @@
 #pragma once
-// What the measurements of one circuit would read under a set of causes, with how sure that is. The mathematics: docs/circuit.md § outlooks.
+// What the measurements of one circuit would read under a set of causes, with how sure that is. The mathematics: docs/mathematics.md § tied readings.
 // Tested by tests/circuit/outlook_test.cpp against brute integration.
 #include <Eigen/Dense>
 #include <memory>

@@ -115,7 +115,7 @@ TEST(Fit, MakesABatteryOfBlocks) {
   const SmallBoat boat({with_parts(R"(<part kind="battery" id="pair" from="plus" to="mid" amp-hours="bank/@amp-hours" charge="bank/@charge" blocks="2"
       age="bank/@age" temperature="0" chemistry="bank/@chemistry" cold-cranking="bank/@cold-cranking">pair</part>)")},
                        R"(<bank chemistry="gel" amp-hours="200" charge="75" age="5"/>)");
-  const auto& battery = fitted(boat).parts[1].numbers;
+  const auto battery = fitted(boat).parts[1].numbers;
   EXPECT_DOUBLE_EQ(battery.volt, 2 * 12.65);
   EXPECT_DOUBLE_EQ(battery.ohm, 2 * 0.0025 * 1.2 * 1.2);
 }
