@@ -91,7 +91,8 @@ inline const std::vector<Boat> invented_boats = {
             step-up-length="6" step-up-area="35"/>
   <network supply="house" length="26" feed="helm"/>
   <station name="mate" number="1"/><station name="helm" number="2"/><station name="fly" number="3"/><station name="port" number="4"/>
-  <station name="aft" number="5"/><segment from="bow" to="mate" length="7"/><segment from="mate" to="helm" length="3"/><segment from="helm" to="fly" length="4"/>
+  <station name="aft" number="5"/>
+  <segment from="bow" to="mate" length="7"/><segment from="mate" to="helm" length="3"/><segment from="helm" to="fly" length="4"/>
   <segment from="fly" to="port" length="6"/><segment from="port" to="aft" length="6"/><terminator at="bow"/><terminator at="aft"/>)"},
     {"Phalarope: 48 V, AGM series-parallel, brushless, 5 devices on the house battery", R"(
   <bank volts="48" chemistry="agm" arrangement="series-parallel" amp-hours="200" age="7" charge="85" temperature="5"/>

@@ -40,7 +40,7 @@ class SpiceBench {
 
   // Nothing where ngspice found no operating point.
   std::vector<std::optional<SpiceReadings>> read(const std::vector<std::vector<PartNumbers>>& boats) const {
-    std::vector<std::vector<std::optional<SpiceCondition::Reading>>> by_condition(probes_.size());
+    std::vector<ConditionReadings> by_condition(probes_.size());
     for (std::size_t c = 0; c < probes_.size(); ++c) {
       if (!probes_[c].empty()) by_condition[c] = read_condition(c, boats);
     }
@@ -50,6 +50,7 @@ class SpiceBench {
   }
 
  private:
+  using ConditionReadings = std::vector<std::optional<SpiceCondition::Reading>>;   // by boat
   struct Use {
     std::size_t condition, probe;
     double weight;
@@ -80,7 +81,7 @@ class SpiceBench {
   }
 
   // Boats whose parts under this condition are alike are read once.
-  std::vector<std::optional<SpiceCondition::Reading>> read_condition(std::size_t condition, const std::vector<std::vector<PartNumbers>>& boats) const {
+  ConditionReadings read_condition(std::size_t condition, const std::vector<std::vector<PartNumbers>>& boats) const {
     std::map<std::vector<double>, std::size_t> known;
     std::vector<std::vector<PartNumbers>> different;
     std::vector<std::size_t> which;
@@ -95,12 +96,12 @@ class SpiceBench {
       which.push_back(at->second);
     }
     const auto readings = SpiceCondition(circuit_, condition, probes_[condition]).read(different);
-    std::vector<std::optional<SpiceCondition::Reading>> of_boats;
+    ConditionReadings of_boats;
     for (const auto at : which) of_boats.push_back(readings[at]);
     return of_boats;
   }
 
-  std::optional<SpiceReadings> measured(const std::vector<std::vector<std::optional<SpiceCondition::Reading>>>& by_condition, std::size_t boat) const {
+  std::optional<SpiceReadings> measured(const std::vector<ConditionReadings>& by_condition, std::size_t boat) const {
     SpiceReadings readings;
     for (std::size_t c = 0; c < by_condition.size(); ++c) {
       if (by_condition[c].empty()) continue;
@@ -111,7 +112,7 @@ class SpiceBench {
     return readings;
   }
 
-  static double taken(const Measured& measure, const std::vector<std::vector<std::optional<SpiceCondition::Reading>>>& by_condition, std::size_t boat) {
+  static double taken(const Measured& measure, const std::vector<ConditionReadings>& by_condition, std::size_t boat) {
     std::vector<double> values;
     double volts = 0, amps = 0;
     for (const auto& use : measure.uses) {

@@ -87,8 +87,8 @@ class SpiceCondition {
         parameter("watt" + id, knobs);
         parameter("half" + id, knobs);
         parameter("sign" + id, knobs);
-        session_.line("B" + id + " " + inner + " " + to + " I=V(watt" + id + ")*V(sign" + id + ")/max(V(sign" + id + ")*V(" + inner + "," + to + "),V(half" +
-                      id + "))");
+        session_.line("B" + id + " " + inner + " " + to + " I=V(watt" + id + ")*V(sign" + id + ")/max(V(sign" + id + ")*V(" + inner + "," + to +
+                      "),V(half" + id + "))");
         if (std::exchange(power_, i)) throw std::logic_error("two constant powers under one condition: not written for");
         break;
       case PartKind::motor:
@@ -195,7 +195,8 @@ class SpiceCondition {
     return reading;
   }
 
-  Values points(const std::vector<std::vector<PartNumbers>>& boats, const std::vector<std::size_t>& which, Mode mode, const std::vector<Port>& ports) const {
+  Values points(const std::vector<std::vector<PartNumbers>>& boats, const std::vector<std::size_t>& which, Mode mode,
+                const std::vector<Port>& ports) const {
     std::vector<SpiceSession::Point> points;
     for (const auto b : which) points.push_back({numbers(boats[b], mode, ports[b], std::nullopt), vectors()});
     const auto found = session_.run(points);

@@ -148,10 +148,12 @@ std::string ids_of(const Boatyard& boat, const diagnosis::Explanation& explanati
   return ids;
 }
 
-// The place of the first explanation that names the cause, or one that gives the same readings. None found: the number of explanations.
+constexpr std::size_t looked_at = 3;
+
+// The place of the first explanation that names the cause, or one that gives the same readings. None among those looked at: their number.
 std::size_t place_of(const Boatyard& boat, const diagnosis::Diagnosis& diagnosis, std::size_t cause, const Readings& readings, bool with_twins,
                      std::set<std::string>& twins) {
-  for (std::size_t at = 0; at < diagnosis.explanations.size() && at < 3; ++at) {
+  for (std::size_t at = 0; at < diagnosis.explanations.size() && at < looked_at; ++at) {
     for (const auto named : diagnosis.explanations[at].causes) {
       const auto& ref = boat.model().cause_refs[named];
       if (!ref) continue;
@@ -162,7 +164,7 @@ std::size_t place_of(const Boatyard& boat, const diagnosis::Diagnosis& diagnosis
       return at;
     }
   }
-  return diagnosis.explanations.size();
+  return looked_at;
 }
 
 diagnosis::Diagnosis diagnosed(const Boatyard& boat, const std::vector<diagnosis::Answer>& answers) {
@@ -194,11 +196,12 @@ void judge(const Boat& invented, const Boatyard& boat, const Run& run, std::mt19
   const auto place = alone == 0 ? alone : place_of(boat, diagnosis, run.cause, readings, true, tally.twins);
   tally.first += place == 0;
   tally.first_by_twin += place == 0 && alone != 0;
-  tally.among_three += place < 3;
+  tally.among_three += place < looked_at;
   if (place == 0) return;
   ++tally.late[id];
-  std::printf("  %s | %s | place %zu |", invented.name.substr(0, invented.name.find(':')).c_str(), boat.name_of(run).c_str(), place + 1);
-  for (std::size_t at = 0; at < diagnosis.explanations.size() && at < 3; ++at) {
+  const auto where = place < looked_at ? "place " + std::to_string(place + 1) : "not among three";
+  std::printf("  %s | %s | %s |", invented.name.substr(0, invented.name.find(':')).c_str(), boat.name_of(run).c_str(), where.c_str());
+  for (std::size_t at = 0; at < diagnosis.explanations.size() && at < looked_at; ++at) {
     std::printf(" %s %.3f;", ids_of(boat, diagnosis.explanations[at]).c_str(), diagnosis.explanations[at].probability);
   }
   std::printf("\n");
