@@ -120,7 +120,8 @@ void judge_fuse_above(const installation::Installation& boat, Remarks& remarks) 
                          (surely           ? ""
                           : amperage->most ? ". The size lies between two gauges or its insulation is not known: the thicker would bear it"
                                            : ". The cable is thicker than the table goes: its own data decide"),
-                     "a smaller fuse that still bears the motor, or a thicker cable");
+                     most_fuse_share * amperage->least < facts.detail("thruster/@amps") ? "a thicker cable: a fuse that small would not bear the motor"
+                                                                                        : "a smaller fuse that still bears the motor, or a thicker cable");
   keep_sources_used(*amperage, made);
   made.figures = {
       amperage_figure(*amperage), {"largest fuse", most_fuse_share * amperage->least, 0, "A", "150 % of that"}, {"fuse", fuse, 0, "A", "the record"}};

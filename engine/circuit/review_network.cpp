@@ -21,8 +21,10 @@ void judge_tap(const installation::Installation& boat, Remarks& remarks) {
     remarks.push_back(remark(facts, rule, severity, what, way_out));
     remarks.back().figures = {figure};
   };
-  const std::string from_house = "feed the network from the house battery, or from a 24 to 12 V converter whose minus is on the common negative";
-  if (supply == "bank-upper") {
+  const std::string from_house =
+      "feed the network from the house battery" +
+      (volts > 12 ? ", or from a " + shown(volts, 0, "") + " to 12 V converter whose minus is on the common negative" : std::string());
+  if (supply == "bank-upper" && volts > 12) {
     add("supply-upper-half", Severity::wrong,
         "The network is fed from the upper battery of the series bank: its minus stands " + shown(volts - 12, 0, "V") +
             " above the common negative, and any join between the two shorts a battery through the network's minus",
