@@ -69,14 +69,22 @@ std::optional<Sag> sag_of(Facts& facts) {
   const auto emf = emf_v(*chemistry, facts.detail("bank/@charge") / 100);
   const auto aged = ageing_factor(facts.detail("bank/@age"), facts.detail("bank/@temperature"));
   const auto by_cca = healthy_internal_ohm_of_cca(cold_cranking), by_ah = healthy_internal_ohm_of_capacity(facts.number("bank/@amp-hours"));
-  const bool one_string = facts.detail_word("bank/@arrangement") == "series";
-  const auto& ohm = one_string && value_of(by_cca) ? by_cca : by_ah;
+  const auto arrangement = facts.detail_word("bank/@arrangement");
+  const double strings = arrangement == "parallel" || arrangement == "series-parallel" ? 2 : 1;  // the amp-hours are those of all strings together
+  const auto& ohm = value_of(by_cca) ? by_cca : by_ah;
   const auto cable = ohm_of(heavy_run(facts));
   if (trouble_of(emf) || trouble_of(ohm) || trouble_of(aged) || !cable) return std::nullopt;
   sag.emf_v = sag.blocks * *value_of(emf);
-  sag.bank_ohm = sag.blocks * *value_of(ohm) * *value_of(aged);
+  sag.bank_ohm = sag.blocks * *value_of(ohm) / (value_of(by_cca) ? strings : 1) * *value_of(aged);
   sag.cable_ohm = *cable;
   return sag;
+}
+
+// What loses most comes first: a larger bank behind a thin cable is money thrown away.
+std::string way_out_of(const Sag& sag, double left_ohm, double enough_ah) {
+  if (!(left_ohm > 0)) return "the cable first: it alone takes too much";
+  const auto bank = "a bank of about " + shown(std::ceil(enough_ah / 10) * 10, 0, "Ah");
+  return sag.cable_ohm > sag.bank_ohm ? "less lost in the cable first; else " + bank : bank + ", or less lost in the cable";
 }
 
 void judge_sag(const installation::Installation& boat, Remarks& remarks) {
@@ -92,8 +100,7 @@ void judge_sag(const installation::Installation& boat, Remarks& remarks) {
                          " and the thruster is left with " + shown(sag->at_thruster_v(), 1, "V") + ", joints not counted: " +
                          (drops_out ? "contactors drop out and controllers stop below some " + shown(limit, 0, "V")
                                     : "little above where contactors drop out and controllers stop"),
-                     left_ohm > 0 ? "a bank of about " + shown(std::ceil(enough_ah / 10) * 10, 0, "Ah") + ", or less lost in the cable"
-                                  : "the cable first: it alone takes too much");
+                     way_out_of(*sag, left_ohm, enough_ah));
   made.figures = {
       {"bank at rest", sag->emf_v, 2, "V", ""},
       {"its resistance", sag->bank_ohm * 1000, 1, "mΩ", "healthy, of its age: 3 V over the cranking current, else 5 mΩ a block at 100 Ah"},

@@ -3,6 +3,8 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include <cmath>
 #include <random>
 #include <set>
@@ -87,6 +89,13 @@ TEST(Review, SaysNothingOfFactsABookDoesNotDeclare) {
   EXPECT_EQ(rules_of(review(base, boat)), "");
 }
 
+TEST(Sag, BehindAThinCableTheCableComesFirst) {
+  const auto remarks = reviewed({{{"power/@length", "24"}, {"power/@area", "50"}}});
+  const auto sag = std::find_if(remarks.begin(), remarks.end(), [](const Remark& remark) { return remark.rule == "bank-sag"; });
+  ASSERT_NE(sag, remarks.end()) << rules_of(remarks);
+  EXPECT_EQ(sag->way_out, "less lost in the cable first; else a bank of about 250 Ah");
+}
+
 struct WordsRow {
   std::string name;
   Change change;
@@ -114,6 +123,11 @@ INSTANTIATE_TEST_SUITE_P(
                                "a smaller fuse that still bears the motor, or a thicker cable"},
                       WordsRow{"sag",
                                {{{"bank/@cold-cranking", "240"}}},
+                               "Healthy, the bank sags to 18 V at 280 A and the thruster is left with 17.6 V, joints not counted: contactors drop "
+                               "out and controllers stop below some 18 V",
+                               "a bank of about 250 Ah, or less lost in the cable"},
+                      WordsRow{"sag_of_two_strings",  // each battery 120 A: together as one string of 240 A
+                               {{{"bank/@arrangement", "series-parallel"}, {"bank/@cold-cranking", "120"}}},
                                "Healthy, the bank sags to 18 V at 280 A and the thruster is left with 17.6 V, joints not counted: contactors drop "
                                "out and controllers stop below some 18 V",
                                "a bank of about 250 Ah, or less lost in the cable"},
