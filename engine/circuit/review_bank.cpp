@@ -96,8 +96,8 @@ void judge_sag(const installation::Installation& boat, Remarks& remarks) {
   const double left_ohm = (sag->emf_v - doubtful_block_v * sag->blocks) / sag->amps - sag->cable_ohm;
   const double enough_ah = facts.number("bank/@amp-hours") * sag->bank_ohm / left_ohm;  // resistance falls as 1 / Ah
   auto made = remark(facts, "bank-sag", drops_out ? Severity::wrong : Severity::doubtful,
-                     "Healthy, the bank sags to " + shown(sag->at_bank_v(), 1, "V") + " at " + shown(sag->amps, 0, "A") +
-                         " and the thruster is left with " + shown(sag->at_thruster_v(), 1, "V") + ", joints not counted: " +
+                     "Healthy, the bank sags to " + shown(sag->at_bank_v(), 1, "V") + " if the motor draws its full " + shown(sag->amps, 0, "A") +
+                         ", and the thruster is left with " + shown(sag->at_thruster_v(), 1, "V") + ", joints not counted: " +
                          (drops_out ? "contactors drop out and controllers stop below some " + shown(limit, 0, "V")
                                     : "little above where contactors drop out and controllers stop"),
                      way_out_of(*sag, left_ohm, enough_ah));

@@ -123,13 +123,13 @@ INSTANTIATE_TEST_SUITE_P(
                                "a smaller fuse that still bears the motor, or a thicker cable"},
                       WordsRow{"sag",
                                {{{"bank/@cold-cranking", "240"}}},
-                               "Healthy, the bank sags to 18 V at 280 A and the thruster is left with 17.6 V, joints not counted: contactors drop "
-                               "out and controllers stop below some 18 V",
+                               "Healthy, the bank sags to 18 V if the motor draws its full 280 A, and the thruster is left with 17.6 V, joints not "
+                               "counted: contactors drop out and controllers stop below some 18 V",
                                "a bank of about 250 Ah, or less lost in the cable"},
                       WordsRow{"sag_of_two_strings",  // each battery 120 A: together as one string of 240 A
                                {{{"bank/@arrangement", "series-parallel"}, {"bank/@cold-cranking", "120"}}},
-                               "Healthy, the bank sags to 18 V at 280 A and the thruster is left with 17.6 V, joints not counted: contactors drop "
-                               "out and controllers stop below some 18 V",
+                               "Healthy, the bank sags to 18 V if the motor draws its full 280 A, and the thruster is left with 17.6 V, joints not "
+                               "counted: contactors drop out and controllers stop below some 18 V",
                                "a bank of about 250 Ah, or less lost in the cable"},
                       WordsRow{"wake",
                                {{{"charging/@source-volts", "13.05"}}},
