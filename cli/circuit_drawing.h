@@ -1,6 +1,6 @@
 #pragma once
 // One boat's circuit in plain characters: places one below the other, the parts between them, branches set in. Tested by
-// tests/cli/circuit_drawing_test.cpp.
+// tests/cli/expect_test.cpp.
 #include "cli/layout.h"
 #include "engine/circuit/expectation.h"
 

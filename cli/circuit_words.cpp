@@ -89,16 +89,6 @@ void add_cable_advice(Page& page, const Assessment& assessment, const std::vecto
   }
 }
 
-// The causes of an explanation, as the expectation knows them, that have an effect where a finding is measured.
-std::vector<std::size_t> governing(const Assessment& assessment, const diagnosis::Explanation& explanation, const circuit::Tie& tie) {
-  std::vector<std::size_t> causes;
-  for (const auto cause : explanation.causes) {
-    const auto& ref = assessment.boat().cause_refs[cause];
-    if (ref && causes.size() < 2 && assessment.boat().expectation->governs(ref->index, tie.circuit)) causes.push_back(ref->index);
-  }
-  return causes;
-}
-
 void add_expected(Page& page, const Assessment& assessment, std::size_t finding, const circuit::Tie& tie) {
   const auto& expectation = *assessment.boat().expectation;
   const auto unit = *assessment.base().findings[finding].unit;
@@ -108,7 +98,7 @@ void add_expected(Page& page, const Assessment& assessment, std::size_t finding,
   std::size_t named = 0;
   for (const auto& explanation : assessment.diagnosis().explanations) {
     if (named == most_suspects || explanation.probability < worth_naming) break;
-    const auto causes = governing(assessment, explanation, tie);
+    const auto causes = diagnosis::governing(*assessment.boat().model.circuits, tie.circuit, explanation.causes);
     const auto would = circuit::expected(expectation, tie, causes);
     if (causes.empty() || !circuit::tells_apart(healthy, would)) continue;
     page.item("-", assessment.title_of(explanation) + ": " + expected_words(would, unit), 4);

@@ -1,6 +1,6 @@
 #pragma once
 // What the circuits of the boat say about a call-out, as text: how big a fault is, and what a check should read. Pure. Tested by
-// tests/cli/circuit_words_test.cpp and the golden runs.
+// the golden runs.
 #include "cli/layout.h"
 #include "engine/callout/callout.h"
 

@@ -98,15 +98,18 @@ void add_drawings(Page& page, const KnowledgeBase& base, const Expectation& expe
   }
 }
 
-std::string fact_words(const KnowledgeBase& base, const std::string& path) {
+std::optional<std::size_t> fact_at(const KnowledgeBase& base, const std::string& path) {
   const auto slash = path.find("/@");
-  const auto at = knowledge::find_fact(base, path.substr(0, slash), path.substr(slash + 2));
+  return knowledge::find_fact(base, path.substr(0, slash), path.substr(slash + 2));
+}
+
+std::string fact_words(const KnowledgeBase& base, const std::string& path) {
+  const auto at = fact_at(base, path);
   return at && !base.facts[*at].ask.empty() ? base.facts[*at].ask : path;
 }
 
 std::string with_unit_of(const KnowledgeBase& base, const std::string& path, const std::string& value) {
-  const auto slash = path.find("/@");
-  const auto at = knowledge::find_fact(base, path.substr(0, slash), path.substr(slash + 2));
+  const auto at = fact_at(base, path);
   if (!at) return value;
   for (const auto& choice : base.facts[*at].choices) {
     if (choice.id == value && base.facts[*at].type == knowledge::FactType::choice) return choice.words;
@@ -135,12 +138,10 @@ std::string written_words(const knowledge::Cause& cause, std::size_t finding, st
   return chance > 0 ? percent(chance) : "-";
 }
 
-void add_bands(Page& page, const KnowledgeBase& base, const diagnosis::BoatModel& boat, const installation::Evaluation& evaluation, const Measured& measured,
-               std::size_t cause) {
-  const auto& finding = base.findings[measured.finding];
-  const auto computed = diagnosis::computed_chances(finding, *boat.expectation, measured.tie, cause, boat.band_limits[measured.finding]);
+void add_bands(Page& page, const knowledge::Finding& finding, std::size_t index, const std::vector<double>& computed, const knowledge::Cause& cause,
+               const installation::Evaluation& evaluation) {
   for (std::size_t s = 1; s < finding.states.size(); ++s) {
-    const auto written = written_words(base.causes[cause], measured.finding, s, evaluation);
+    const auto written = written_words(cause, index, s, evaluation);
     if (computed[s] < 0.005 && written == "-") continue;
     page.item("band", finding.states[s].words + ": computed " + percent(computed[s]) + ", written " + written, 6);
   }
@@ -187,7 +188,7 @@ Page expect_cause_page(const KnowledgeBase& base, const installation::Installati
     page.blank().line(base.findings[j].title, 2);
     page.item("healthy:   ", expected_words(healthy, *base.findings[j].unit), 4);
     page.item("with cause:", expected_words(under, *base.findings[j].unit), 4);
-    add_bands(page, base, boat, evaluation, {j, *tie}, cause.index);
+    add_bands(page, base.findings[j], j, chances, base[cause], evaluation);
   }
   if (!any) page.heading("No measurement that a circuit describes would show it in this boat: it is electrically invisible here, or does not exist here.");
   page.blank().line("Leadline advises; local codes and licensed practice come first.");

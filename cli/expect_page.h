@@ -1,5 +1,5 @@
 #pragma once
-// What should be read in a boat, as text. Pure. Tested by tests/cli/expect_page_test.cpp.
+// What should be read in a boat, as text. Pure. Tested by tests/cli/expect_test.cpp.
 #include "cli/layout.h"
 #include "engine/circuit/expected.h"
 

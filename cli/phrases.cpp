@@ -22,6 +22,13 @@ bool says(std::string_view typed) {
 // Held together by a blank that does not break; the layout makes it a plain one once the lines are laid.
 std::string with_unit(const std::string& number, const char* unit) { return number + "\u00A0" + unit; }
 
+// Three figures or so: what a pocket meter shows and a person remembers.
+std::string figures(double value) {
+  const double size = std::abs(value);
+  const auto words = text::format_number(value, size < 10 ? 2 : size < 100 ? 1 : 0);
+  return words == "-0" ? "0" : words;
+}
+
 }  // namespace
 
 std::string percent(double probability) {
@@ -42,17 +49,6 @@ std::string bar(double probability) {
 }
 
 std::string minutes_words(double minutes) { return with_unit(text::format_number(minutes, 1), "min"); }
-
-namespace {
-
-// Three figures or so: what a pocket meter shows and a person remembers.
-std::string figures(double value) {
-  const double size = std::abs(value);
-  const auto words = text::format_number(value, size < 10 ? 2 : size < 100 ? 1 : 0);
-  return words == "-0" ? "0" : words;
-}
-
-}  // namespace
 
 std::string reading_words(double value, knowledge::Unit unit) {
   const double size = std::abs(value);

@@ -1,5 +1,5 @@
 #pragma once
-// How big a fault is, from what readings left of its sizes and places. Tested by tests/circuit/quantify_test.cpp.
+// How big a fault is, from what readings left of its sizes and places. Tested by tests/diagnosis/tied_test.cpp.
 #include "engine/circuit/expectation.h"
 
 namespace leadline::circuit {

@@ -69,11 +69,11 @@ Diagnosis judged_plainly(const Model& model, const Evidence& evidence, const Rea
 // too many and too soft for the table: then all are judged by their states.
 Diagnosis judged(const Model& model, const Evidence& evidence, const ExplainOptions& options, bool with_list) {
   check(model, evidence, options);
-  if (model.circuits) {
+  const TiedReadings tied(model, evidence);
+  if (!tied.empty()) {
     const auto plain = plain_part(evidence);
-    const TiedReadings tied(model, evidence);
     const auto reach = reach_of(model, plain, options.most_table_states);
-    if (!tied.empty() && reach.sides.empty()) {
+    if (reach.sides.empty()) {
       auto result = judged_together(model, plain, tied, reach, options, with_list);
       result.tied = tied_part(evidence);
       return result;
@@ -105,9 +105,8 @@ Diagnosis diagnose(const Model& model, const Evidence& evidence, const ExplainOp
 std::vector<double> distribution_under(const Model& model, std::size_t finding, const std::vector<std::size_t>& causes) {
   auto at_most = model.findings[finding].leak_at_most;
   for (const auto cause : causes) {
-    const auto& pushes = model.causes[cause].pushes;
-    const auto push = std::lower_bound(pushes.begin(), pushes.end(), finding, [](const Push& p, std::size_t f) { return p.finding < f; });
-    if (push == pushes.end() || push->finding != finding) continue;
+    const auto* push = push_on(model.causes[cause], finding);
+    if (push == nullptr) continue;
     for (std::size_t s = 0; s < at_most.size(); ++s) at_most[s] *= push->at_most[s];
   }
   for (std::size_t s = at_most.size(); s-- > 1;) at_most[s] -= at_most[s - 1];

@@ -148,6 +148,21 @@ std::shared_ptr<const CircuitLink> link_of(const KnowledgeBase& base, const Boat
 
 }  // namespace
 
+const Push* push_on(const ModelCause& cause, std::size_t finding) {
+  const auto push = std::lower_bound(cause.pushes.begin(), cause.pushes.end(), finding, [](const Push& p, std::size_t f) { return p.finding < f; });
+  return push == cause.pushes.end() || push->finding != finding ? nullptr : &*push;
+}
+
+std::vector<std::size_t> governing(const CircuitLink& link, std::size_t circuit, const std::vector<std::size_t>& causes) {
+  constexpr std::size_t most_together = 2;
+  std::vector<std::size_t> book;
+  for (const auto cause : causes) {
+    const auto at = link.book_cause[cause];
+    if (book.size() < most_together && at && link.expectation->governs(*at, circuit)) book.push_back(*at);
+  }
+  return book;
+}
+
 std::vector<double> judged_limits(const circuit::Expectation& expectation, const circuit::Tie& tie, const std::vector<double>& band_limits) {
   const bool ohms = expectation.bench(tie.circuit)->measures()[tie.measure].ohms;
   std::vector<double> limits;

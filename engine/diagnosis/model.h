@@ -20,6 +20,9 @@ struct ModelCause {
   std::vector<Push> pushes;   // at most one for each finding, ascending by finding
 };
 
+// The push of a cause on one finding; null when it has none.
+const Push* push_on(const ModelCause& cause, std::size_t finding);
+
 struct ModelFinding {
   std::vector<double> leak_at_most;  // P(no cause at all leaves it at s or weaker). Last entry 1; its size is the number of states
 };
@@ -31,6 +34,9 @@ struct CircuitLink {
   std::vector<std::vector<double>> judged_limits;          // by finding: limits of its bands on the judged scale; empty when not tied
   std::vector<std::vector<std::size_t>> bands;             // by finding: its state by band, ascending with the reading
 };
+
+// Of these causes of the model the first two with an effect on the circuit, as Expectation::under knows them: more are not solved together.
+std::vector<std::size_t> governing(const CircuitLink& link, std::size_t circuit, const std::vector<std::size_t>& causes);
 
 // Finding j of the causes H:  F_j(s | H) = leak_at_most[s] * product over i in H of at_most_ij[s]   (noisy-MAX)
 struct Model {

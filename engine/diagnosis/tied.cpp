@@ -9,14 +9,8 @@ namespace leadline::diagnosis {
 
 namespace {
 
-constexpr std::size_t most_together = 2;       // causes solved together in one circuit
 constexpr double what_circuits_leave_out = 0.02;  // chance that a boat differs from its page of the book, yet within what is normal (estimate)
 constexpr double noticeable = 0.01;            // of the log density: less is nothing
-
-const Push* push_on(const ModelCause& cause, std::size_t finding) {
-  const auto push = std::lower_bound(cause.pushes.begin(), cause.pushes.end(), finding, [](const Push& p, std::size_t f) { return p.finding < f; });
-  return push == cause.pushes.end() || push->finding != finding ? nullptr : &*push;
-}
 
 bool effect_on(const Model& model, std::size_t cause, std::size_t circuit) {
   const auto book = model.circuits->book_cause[cause];
@@ -84,14 +78,6 @@ bool TiedReadings::noticed(std::size_t cause) const {
   return false;
 }
 
-std::vector<std::size_t> TiedReadings::governing(std::size_t circuit, const std::vector<std::size_t>& causes) const {
-  std::vector<std::size_t> book;
-  for (const auto cause : causes) {
-    if (book.size() < most_together && effect_on(model_, cause, circuit)) book.push_back(*model_.circuits->book_cause[cause]);
-  }
-  return book;
-}
-
 std::vector<circuit::Taken> TiedReadings::taken(const CircuitReadings& read, const std::vector<std::size_t>& causes) const {
   std::vector<circuit::Taken> readings;
   for (const auto* observation : read.observations) {
@@ -116,7 +102,7 @@ const circuit::Informed& TiedReadings::informed(std::size_t circuit, const std::
   }
   const std::pair key(circuit, matter);
   if (const auto known = informed_.find(key); known != informed_.end()) return known->second;
-  const auto& outlook = model_.circuits->expectation->under(circuit, governing(circuit, causes));
+  const auto& outlook = model_.circuits->expectation->under(circuit, governing(*model_.circuits, circuit, causes));
   const auto readings = read == circuits_.end() ? std::vector<circuit::Taken>{} : taken(*read, causes);
   return informed_.emplace(key, circuit::inform(outlook, readings)).first->second;
 }
@@ -148,7 +134,7 @@ std::vector<TiedReadings::FaultSize> TiedReadings::sizes_of(const knowledge::Kno
   for (const auto cause : causes) {
     if (!std::binary_search(implicated_.begin(), implicated_.end(), cause)) continue;
     for (const auto& read : circuits_) {
-      const auto together = governing(read.circuit, causes);
+      const auto together = governing(*model_.circuits, read.circuit, causes);
       const auto book = model_.circuits->book_cause[cause];
       const auto at = std::find(together.begin(), together.end(), book);
       if (!book || at == together.end()) continue;
@@ -163,7 +149,7 @@ std::vector<double> TiedReadings::states_of(std::size_t finding, const std::vect
   const auto tie = model_.circuits ? model_.circuits->expectation->tie_of(finding) : std::nullopt;
   if (!tie || model_.circuits->judged_limits[finding].empty() || needs_new_pair(tie->circuit, causes)) return distribution_under(model_, finding, causes);
   const auto& expectation = *model_.circuits->expectation;
-  const auto& outlook = expectation.under(tie->circuit, governing(tie->circuit, causes));
+  const auto& outlook = expectation.under(tie->circuit, governing(*model_.circuits, tie->circuit, causes));
   const auto by_band = circuit::chances_between(outlook, informed(tie->circuit, causes), tie->measure, model_.circuits->judged_limits[finding]);
   const auto& bands = model_.circuits->bands[finding];
   std::vector<double> states(bands.size(), 0.0);

@@ -44,7 +44,6 @@ class TiedReadings {
     std::vector<const Observation*> observations;
   };
   std::vector<circuit::Taken> taken(const CircuitReadings& read, const std::vector<std::size_t>& causes) const;
-  std::vector<std::size_t> governing(std::size_t circuit, const std::vector<std::size_t>& causes) const;
   const circuit::Informed& informed(std::size_t circuit, const std::vector<std::size_t>& causes) const;
   bool noticed(std::size_t cause) const;
   bool needs_new_pair(std::size_t circuit, const std::vector<std::size_t>& causes) const;
