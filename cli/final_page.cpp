@@ -56,7 +56,7 @@ void add_beyond_role(Page& page, const Assessment& assessment) {
   page.heading("Checks that would tell more, but are not for the " + who_words(assessment.record().role) + ":");
   for (std::size_t i = 0; i < std::min(most_beyond, beyond.size()); ++i) {
     const auto& check = assessment.base()[beyond[i].check];
-    page.item("-", check.title + " (for a " + who_words(check.who) + ", " + minutes_words(check.minutes) + ")");
+    page.item("-", check.title + " (for a " + who_words(check.who) + ", " + minutes_words(check.effort.minutes) + ")");
   }
 }
 
@@ -91,7 +91,7 @@ void add_last_words(Page& page, const Assessment& assessment) {
 Page remedy_page(const knowledge::KnowledgeBase& base, const knowledge::Remedy& remedy, knowledge::Who role, std::size_t width) {
   Page page(width);
   page.line("Remedy: " + remedy.title);
-  page.line(minutes_words(remedy.minutes) + ", " + who_may(remedy.who), 2);
+  page.line(minutes_words(remedy.effort.minutes) + ", " + who_may(remedy.who), 2);
   if (remedy.who > role) {
     page.line("Not yours to do: show this page to a " + who_words(remedy.who) + ".", 2);
   } else {

@@ -84,7 +84,7 @@ void add_other_checks(Page& page, const Conversation& conversation) {
   for (std::size_t i = 0; i < others.size(); ++i) {
     const auto& check = conversation.base()[others[i].check];
     const bool put_off = conversation.progress().put_off[others[i].check.index];
-    page.item(std::to_string(i + 1), check.title + " (" + minutes_words(check.minutes) + (put_off ? ", put off before" : "") + ")");
+    page.item(std::to_string(i + 1), check.title + " (" + minutes_words(check.effort.minutes) + (put_off ? ", put off before" : "") + ")");
   }
   page.line("A number, or Enter to stay with the check proposed.", 2);
 }

@@ -97,7 +97,7 @@ ordered_json checks_json(const Assessment& assessment) {
     const auto& check = assessment.base()[proposals[p].check];
     auto precautions = ordered_json::array();
     for (const auto ref : check.precautions) precautions.push_back(assessment.base()[ref].id);
-    list.push_back({{"check", check.id}, {"precautions", precautions}, {"minutes", number(check.minutes)}, {"who", std::string(knowledge::to_string(check.who))},
+    list.push_back({{"check", check.id}, {"precautions", precautions}, {"minutes", number(check.effort.minutes)}, {"who", std::string(knowledge::to_string(check.who))},
                     {"bits", number(proposals[p].bits)}, {"tells_most", assessment.base()[proposals[p].tells_most].id}});
   }
   return list;

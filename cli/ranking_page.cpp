@@ -31,9 +31,9 @@ std::string check_that_repeats(const Assessment& assessment, std::size_t finding
   for (const auto& check : assessment.base().checks) {
     const bool observes = std::any_of(check.observes.begin(), check.observes.end(), [&](auto f) { return f.index == finding; });
     if (!observes || check.who > assessment.record().role) continue;
-    if (cheapest == nullptr || check.minutes < cheapest->minutes) cheapest = &check;
+    if (cheapest == nullptr || check.effort.minutes < cheapest->effort.minutes) cheapest = &check;
   }
-  return cheapest == nullptr ? "" : cheapest->title + " (" + minutes_words(cheapest->minutes) + ")";
+  return cheapest == nullptr ? "" : cheapest->title + " (" + minutes_words(cheapest->effort.minutes) + ")";
 }
 
 std::string said_about(const Assessment& assessment, std::size_t finding) {
@@ -146,6 +146,12 @@ void add_precautions(Page& page, const KnowledgeBase& base, const std::vector<kn
   for (const auto ref : precautions) page.item("!", base[ref].title + ": " + base[ref].what_to_do);
 }
 
+void add_tools(Page& page, const KnowledgeBase& base, const std::vector<knowledge::Ref<knowledge::Tool>>& tools) {
+  std::vector<std::string> titles;
+  for (const auto tool : tools) titles.push_back(base[tool].title);
+  if (!titles.empty()) page.line("Tools: " + listed(titles), 2);
+}
+
 void add_steps(Page& page, const std::vector<std::string>& steps) {
   page.line("Steps:");
   for (std::size_t i = 0; i < steps.size(); ++i) page.item(std::to_string(i + 1) + ".", steps[i]);
@@ -154,8 +160,8 @@ void add_steps(Page& page, const std::vector<std::string>& steps) {
 Page check_page(const KnowledgeBase& base, const knowledge::Check& check, const std::string& label, std::size_t width) {
   Page page(width);
   page.line(label + check.title);
-  page.line(minutes_words(check.minutes) + ", " + who_may(check.who) + (check.where.empty() ? "" : ", at: " + check.where), 2);
-  if (!check.tools.empty()) page.line("Tools: " + listed(check.tools), 2);
+  page.line(minutes_words(check.effort.minutes) + ", " + who_may(check.who) + (check.where.empty() ? "" : ", at: " + check.where), 2);
+  add_tools(page, base, check.effort.tools);
   add_precautions(page, base, check.precautions);
   add_steps(page, check.steps);
   return page;

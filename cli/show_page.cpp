@@ -69,7 +69,7 @@ Page cause_page(const KnowledgeBase& base, const knowledge::Cause& cause, std::s
   if (!cause.confusions.empty()) page.heading("Easily taken for:");
   for (const auto& confusion : cause.confusions) page.item("-", base[confusion.with].title + " (" + base[confusion.with].id + "): " + confusion.words);
   page.heading("Remedies:");
-  for (const auto ref : cause.remedies) page.item("-", base[ref].title + " (" + base[ref].id + ")");
+  for (const auto& mend : cause.mends) page.item("-", base[mend.remedy].title + " (" + base[mend.remedy].id + ")");
   add_sources(page, base, cause);
   return page;
 }
@@ -85,7 +85,7 @@ Page finding_page(const KnowledgeBase& base, std::size_t index, std::size_t widt
   if (!finding.words.empty()) page.heading("Also said: " + listed(finding.words));
   page.heading("How to find out:");
   for (const auto& check : base.checks) {
-    if (refers_to(check.observes, index)) page.item("-", check.title + " (" + check.id + ", " + minutes_words(check.minutes) + ", " + who_words(check.who) + ")");
+    if (refers_to(check.observes, index)) page.item("-", check.title + " (" + check.id + ", " + minutes_words(check.effort.minutes) + ", " + who_words(check.who) + ")");
   }
   page.heading("Causes that show it:");
   for (const auto& cause : base.causes) {
@@ -116,7 +116,8 @@ Page full_remedy_page(const KnowledgeBase& base, std::size_t index, std::size_t 
   add_condition(page, remedy.applies);
   page.heading("It removes:");
   for (const auto& cause : base.causes) {
-    if (refers_to(cause.remedies, index)) page.item("-", cause.title + " (" + cause.id + ")");
+    const bool mends = std::any_of(cause.mends.begin(), cause.mends.end(), [&](const auto& mend) { return mend.remedy.index == index; });
+    if (mends) page.item("-", cause.title + " (" + cause.id + ")");
   }
   add_sources(page, base, remedy);
   return page;

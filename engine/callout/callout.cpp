@@ -39,8 +39,8 @@ std::optional<std::size_t> Assessment::cheapest_to_repeat() const {
   for (const auto finding : conflict_.suspects) {
     for (const auto& check : base_->checks) {
       for (const auto observed : check.observes) {
-        const bool cheaper = !cheapest || check.minutes < least_minutes;
-        if (observed.index == finding && check.who <= record_->role && cheaper) cheapest = finding, least_minutes = check.minutes;
+        const bool cheaper = !cheapest || check.effort.minutes < least_minutes;
+        if (observed.index == finding && check.who <= record_->role && cheaper) cheapest = finding, least_minutes = check.effort.minutes;
       }
     }
   }

@@ -25,4 +25,13 @@ std::string_view to_string(Who who) {
   return "";
 }
 
+std::string_view to_string(Water water) {
+  switch (water) {
+    case Water::any: return "any";
+    case Water::afloat: return "afloat";
+    case Water::ashore: return "ashore";
+  }
+  return "";
+}
+
 }  // namespace leadline::knowledge

@@ -9,17 +9,11 @@
 #include <vector>
 
 #include "engine/knowledge/circuit_page.h"
+#include "engine/knowledge/job.h"
 #include "engine/knowledge/unit.h"
 #include "engine/text/place.h"
 
 namespace leadline::knowledge {
-
-// A position in the list of its kind. A Ref<Cause> is not a Ref<Finding>: a wrong identity does not compile.
-template <class T>
-struct Ref {
-  std::size_t index = 0;
-  friend auto operator<=>(const Ref&, const Ref&) = default;
-};
 
 struct Source {
   std::string id, kind, title;
@@ -29,6 +23,7 @@ struct Source {
 struct Precaution {
   std::string id, title, what_to_do;
   text::Place place;
+  bool forbids_afloat = false;       // what carries it is not done while the boat floats
 };
 
 // One state of a finding, or one band of a reading.
@@ -52,15 +47,14 @@ struct Finding {
   bool is_reading() const { return !bands.empty(); }
 };
 
-enum class Who { owner, technician, specialist };
-
 struct Check {
-  std::string id, subsystem, title, where;
-  double minutes = 0;
+  std::string id, subsystem, title, where;   // where: in words, for print
+  Effort effort;
   Who who = Who::technician;
   std::vector<Ref<Precaution>> precautions;
-  std::vector<std::string> tools, steps;
+  std::vector<std::string> steps;
   std::vector<Ref<Finding>> observes;
+  std::vector<Needs> needs;
   std::vector<Ref<Source>> sources;
   std::optional<Expression> applies;
   text::Place place;
@@ -73,7 +67,8 @@ struct Proof {
 
 struct Remedy {
   std::string id, subsystem, title;
-  double minutes = 0;
+  Effort effort;
+  double fetch = 0;                  // minutes of getting the parts; 0: in the van
   Who who = Who::technician;
   std::vector<Ref<Precaution>> precautions;
   std::vector<std::string> parts, steps;
@@ -103,6 +98,12 @@ struct Confusion {
   std::string words;
 };
 
+// "This remedy, done properly, removes the cause with this chance." Several of one cause are alternatives: any of them may remove it.
+struct Mend {
+  Ref<Remedy> remedy;
+  double chance = 0.95;
+};
+
 struct Cause {
   std::string id, subsystem, item, title, what, why;
   double per_thousand = 0;           // call-outs in which this is the fault, of 1,000 on boats where it can exist
@@ -110,7 +111,7 @@ struct Cause {
   std::vector<Rule> rules;
   std::vector<Effect> effects;
   std::vector<Confusion> confusions;
-  std::vector<Ref<Remedy>> remedies;
+  std::vector<Mend> mends;
   std::vector<Ref<Source>> sources;
   std::optional<Expression> applies;
   text::Place place;
@@ -154,6 +155,7 @@ struct Unlisted {
   double per_thousand = 30;
   double chance = 0.02;              // that it shows a finding abnormal beyond what known causes do on average
   double together = 0.12;            // chance that a second fault is present in a call-out; see docs/mathematics.md § priors
+  double new_fault = 0.01;           // chance that between two looks something new makes a finding worse
   text::Place place;
 };
 
@@ -168,6 +170,10 @@ struct KnowledgeBase {
   std::vector<Fact> facts;
   std::vector<Quantity> quantities;
   std::vector<CircuitPage> circuits;
+  std::vector<WorkPlace> places;
+  std::vector<Condition> conditions;
+  std::vector<Tool> tools;
+  std::vector<GivingUp> giving_up;   // at most one for each role
   Unlisted unlisted;
 
   const Source& operator[](Ref<Source> r) const { return sources[r.index]; }
@@ -176,29 +182,14 @@ struct KnowledgeBase {
   const Check& operator[](Ref<Check> r) const { return checks[r.index]; }
   const Remedy& operator[](Ref<Remedy> r) const { return remedies[r.index]; }
   const Cause& operator[](Ref<Cause> r) const { return causes[r.index]; }
+  const WorkPlace& operator[](Ref<WorkPlace> r) const { return places[r.index]; }
+  const Condition& operator[](Ref<Condition> r) const { return conditions[r.index]; }
+  const Tool& operator[](Ref<Tool> r) const { return tools[r.index]; }
 };
-
-// The item of that id, when there is one.
-template <class T>
-std::optional<Ref<T>> find_id(const std::vector<T>& items, std::string_view id) {
-  for (std::size_t i = 0; i < items.size(); ++i) {
-    if (items[i].id == id) return Ref<T>{i};
-  }
-  return std::nullopt;
-}
-
-template <class T>
-std::vector<std::string> ids_of(const std::vector<T>& items) {
-  std::vector<std::string> ids;
-  for (const auto& item : items) ids.push_back(item.id);
-  return ids;
-}
 
 // Index of the state of that id in its finding, when there is one.
 std::optional<std::size_t> find_state(const Finding& finding, std::string_view id);
 
 std::optional<std::size_t> find_fact(const KnowledgeBase& kb, std::string_view element, std::string_view name);
-
-std::string_view to_string(Who who);
 
 }  // namespace leadline::knowledge

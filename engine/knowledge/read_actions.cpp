@@ -7,20 +7,13 @@ namespace {
 
 using markup::Element;
 
-constexpr double longest_minutes = 10'000;
-
-Who read_who(const Element& element) {
-  const auto word = element.one_of("who", {"owner", "technician", "specialist"});
-  return word == "owner" ? Who::owner : word == "specialist" ? Who::specialist : Who::technician;
-}
-
 // What checks and remedies have in common.
 template <class Action>
 void read_action(ReadContext& context, Action& action, const Pending& pending) {
   const auto& element = pending.element;
   action.subsystem = pending.subsystem;
   action.title = element.child_text("title", true);
-  action.minutes = element.number("minutes", 0, longest_minutes);
+  action.effort = read_effort(context, element);
   action.who = read_who(element);
   action.precautions = read_references(context.base.precautions, element, "precaution", "ref", "precaution");
   action.steps = read_texts(element, "step");
@@ -31,18 +24,21 @@ void read_action(ReadContext& context, Action& action, const Pending& pending) {
 
 void read_check(ReadContext& context, Check& check, const Pending& pending) {
   const auto& element = pending.element;
-  element.allow_only({"id", "minutes", "who", "place", "applies"}, {"title", "precaution", "tool", "step", "observes", "source"});
+  element.allow_only({"id", "minutes", "who", "place", "at", "condition", "hands", "water", "daylight", "engine", "applies"},
+                     {"title", "precaution", "tool", "step", "observes", "needs", "source"});
   read_action(context, check, pending);
   check.where = element.required("place");
-  check.tools = read_texts(element, "tool");
   check.observes = read_references(context.base.findings, element, "observes", "finding", "finding");
   if (element.children("observes").empty()) element.report(element.place(), "'" + check.id + "' observes nothing", "add <observes finding=\"…\"/>");
+  check.needs = read_needs(context, element, check.observes);
 }
 
 void read_remedy(ReadContext& context, Remedy& remedy, const Pending& pending) {
   const auto& element = pending.element;
-  element.allow_only({"id", "minutes", "who", "applies"}, {"title", "precaution", "part", "step", "proof", "source"});
+  element.allow_only({"id", "minutes", "who", "at", "condition", "hands", "water", "daylight", "engine", "fetch", "applies"},
+                     {"title", "precaution", "tool", "part", "step", "proof", "source"});
   read_action(context, remedy, pending);
+  if (element.has("fetch")) remedy.fetch = element.number("fetch", 0, longest_minutes);
   remedy.parts = read_texts(element, "part");
   for (const auto& proof : element.children("proof")) {
     proof.allow_text({"check"});

@@ -1,4 +1,6 @@
 // Causes and their rules.
+#include <algorithm>
+
 #include "engine/knowledge/chance.h"
 #include "engine/knowledge/read_context.h"
 #include "engine/text/number.h"
@@ -13,13 +15,6 @@ std::string chance_hint(const std::string& written) {
   const bool word = (written[0] >= 'a' && written[0] <= 'z') || (written[0] >= 'A' && written[0] <= 'Z');
   if (word) return text::suggestion(written, chance_words());
   return text::parse_number(written) ? "a number above 0 and at most 1, or a word of the scale" : text::number_hint(written);
-}
-
-double read_chance(const Element& element) {
-  const auto written = element.required("chance");
-  const auto chance = chance_of(written);
-  if (!chance && !written.empty()) element.report(element.place("chance"), "'" + written + "' is no chance", chance_hint(written));
-  return chance.value_or(0.5);
 }
 
 // Not when the dominance of a reading was faulty: that is reported already, and which band is the normal one is not known.
@@ -41,7 +36,7 @@ std::optional<std::size_t> read_rule_state(const Finding& finding, const Element
 std::optional<Rule> read_rule(ReadContext& context, const Element& element) {
   element.allow_only({"finding", "state", "chance", "when"}, {});
   const auto finding = read_reference(context.base.findings, element, "finding", "finding");
-  const auto chance = read_chance(element);
+  const auto chance = read_chance(element, "chance");
   auto when = read_expression(context, element, "when", Wanted::condition);
   if (!finding) return std::nullopt;
   const auto state = read_rule_state(context.base[*finding], element);
@@ -81,6 +76,20 @@ void read_adjustments(ReadContext& context, Cause& cause, const Element& element
   }
 }
 
+void read_mends(ReadContext& context, Cause& cause, const Element& element) {
+  for (const auto& child : element.children("remedy")) {
+    child.allow_only({"ref", "mends"}, {});
+    const auto remedy = read_reference(context.base.remedies, child, "ref", "remedy");
+    Mend mend;
+    if (child.has("mends")) mend.chance = read_chance(child, "mends");
+    if (!remedy) continue;
+    mend.remedy = *remedy;
+    const bool again = std::any_of(cause.mends.begin(), cause.mends.end(), [&](const auto& m) { return m.remedy == *remedy; });
+    if (again) child.report(child.place("ref"), "the remedy '" + context.base[*remedy].id + "' is named twice", "keep one");
+    else cause.mends.push_back(mend);
+  }
+}
+
 void read_cause(ReadContext& context, Cause& cause, const Pending& pending) {
   const auto& element = pending.element;
   element.allow_only({"id", "item", "per-1000", "applies"}, {"title", "what", "why", "adjust", "shows", "effect", "confused-with", "remedy", "source"});
@@ -100,7 +109,7 @@ void read_cause(ReadContext& context, Cause& cause, const Pending& pending) {
     if (auto effect = read_effect(context, child)) cause.effects.push_back(*std::move(effect));
   }
   read_confusions(context, cause, element);
-  cause.remedies = read_references(context.base.remedies, element, "remedy", "ref", "remedy");
+  read_mends(context, cause, element);
   cause.sources = read_references(context.base.sources, element, "source", "ref", "source");
   if (element.children("shows").empty()) element.report(element.place(), "'" + cause.id + "' shows nothing", "add <shows finding=\"…\"/>");
   if (element.children("remedy").empty()) element.report(element.place(), "'" + cause.id + "' has no <remedy>");
@@ -108,6 +117,13 @@ void read_cause(ReadContext& context, Cause& cause, const Pending& pending) {
 }
 
 }  // namespace
+
+double read_chance(const Element& element, const char* attribute) {
+  const auto written = element.required(attribute);
+  const auto chance = chance_of(written);
+  if (!chance && !written.empty()) element.report(element.place(attribute), "'" + written + "' is no chance", chance_hint(written));
+  return chance.value_or(0.5);
+}
 
 void read_causes(ReadContext& context) {
   auto& causes = context.base.causes;

@@ -37,6 +37,7 @@ void read_record(ReadContext& context);
 void register_ids(ReadContext& context);      // makes room in the lists and reports duplicate ids, before references are resolved
 void read_circuits(ReadContext& context);     // before findings and causes, which are tied to them
 void read_findings(ReadContext& context);
+void read_job(ReadContext& context);          // before actions, which name places, conditions and tools
 void read_actions(ReadContext& context);
 void read_causes(ReadContext& context);
 void check_references(ReadContext& context);  // what can be judged only when all is read
@@ -51,6 +52,19 @@ std::string read_each(const ReadContext& context, const markup::Element& element
 // <measure> of a finding and <effect> of a cause; each reports what does not fit the circuit it names.
 std::optional<Measure> read_measure(ReadContext& context, const markup::Element& element);
 std::optional<Effect> read_effect(ReadContext& context, const markup::Element& element);
+
+constexpr double longest_minutes = 10'000;
+
+Who read_who(const markup::Element& element);
+
+// What a check or remedy takes, as its attributes and its <tool> say.
+Effort read_effort(ReadContext& context, const markup::Element& element);
+
+// The <needs> of a check that observes these findings; reports what could never be met or says nothing.
+std::vector<Needs> read_needs(ReadContext& context, const markup::Element& check, const std::vector<Ref<Finding>>& observes);
+
+// A chance: a number or a word of the scale; reports what is neither.
+double read_chance(const markup::Element& element, const char* attribute);
 
 // The item an attribute names; reports a dangling one with a suggestion.
 template <class T>

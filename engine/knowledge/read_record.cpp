@@ -18,7 +18,8 @@ void read_source(Source& source, const Element& element) {
 }
 
 void read_precaution(Precaution& precaution, const Element& element) {
-  element.allow_only({"id"}, {"title", "do"});
+  element.allow_only({"id", "forbids"}, {"title", "do"});
+  precaution.forbids_afloat = element.has("forbids") && element.one_of("forbids", {"afloat"}) == "afloat";
   precaution.title = element.child_text("title", true);
   precaution.what_to_do = element.child_text("do", true);
 }
@@ -133,9 +134,14 @@ void read_quantities(ReadContext& context) {
 void read_unlisted(ReadContext& context) {
   const auto& pending = context.pending["unlisted"];
   for (const auto& [element, subsystem] : pending) {
-    element.allow_only({"per-1000", "chance", "together"}, {});
+    element.allow_only({"per-1000", "chance", "together", "new-fault"}, {});
     if (&element != &pending.front().element) element.report(element.place(), "the unlisted cause is given twice", "keep one");
-    context.base.unlisted = {element.number("per-1000", 0.1, 500), element.number("chance", 0.01, 0.95), element.number("together", 0.001, 0.9), element.place()};
+    auto& unlisted = context.base.unlisted;
+    unlisted.per_thousand = element.number("per-1000", 0.1, 500);
+    unlisted.chance = element.number("chance", 0.01, 0.95);
+    unlisted.together = element.number("together", 0.001, 0.9);
+    if (element.has("new-fault")) unlisted.new_fault = element.number("new-fault", 0.0001, 0.5);
+    unlisted.place = element.place();
   }
 }
 

@@ -14,7 +14,8 @@ void collect(ReadContext& context, const markup::Document& document) {
     root.report(root.place(), "the root element is '" + root.name() + "'", "expected <knowledge subsystem=\"…\">");
     return;
   }
-  root.allow_only({"subsystem"}, {"source", "precaution", "finding", "check", "remedy", "cause", "element", "quantity", "circuit", "unlisted"});
+  root.allow_only({"subsystem"}, {"source", "precaution", "finding", "check", "remedy", "cause", "element", "quantity", "circuit", "place", "condition", "tool",
+                             "giving-up", "unlisted"});
   const auto subsystem = root.required("subsystem");
   for (const auto node : document.root().children()) {
     if (node.type() != pugi::node_element) continue;
@@ -86,6 +87,9 @@ std::vector<std::string> read_texts(const markup::Element& element, const char* 
 void register_ids(ReadContext& context) {
   register_kind(context, "source", context.base.sources);
   register_kind(context, "circuit", context.base.circuits);
+  register_kind(context, "place", context.base.places);
+  register_kind(context, "condition", context.base.conditions);
+  register_kind(context, "tool", context.base.tools);
   register_kind(context, "precaution", context.base.precautions);
   register_kind(context, "finding", context.base.findings);
   register_kind(context, "check", context.base.checks);
@@ -112,6 +116,7 @@ text::Loaded<KnowledgeBase> read_knowledge(std::span<const text::Source> files) 
   read_record(context);
   read_circuits(context);
   read_findings(context);
+  read_job(context);
   read_actions(context);
   read_causes(context);
   check_references(context);

@@ -7,6 +7,12 @@
 
 namespace leadline::markup {
 
+namespace {
+
+constexpr std::size_t most_listed = 16;  // child elements named to somebody who wrote an unknown one; the root of the book has 14
+
+}  // namespace
+
 std::string fold_blanks(std::string_view text) {
   std::string out;
   for (const char c : text) {
@@ -102,7 +108,7 @@ void Element::allow_only(std::initializer_list<const char*> attributes, std::ini
   for (const auto child : node_.children()) {
     const std::string word = child.name();
     if (child.type() == pugi::node_element && std::find(known.begin(), known.end(), word) == known.end()) {
-      report(document_->place(child), "'" + name() + "' has no element '" + word + "'", text::suggestion(word, known));
+      report(document_->place(child), "'" + name() + "' has no element '" + word + "'", text::suggestion(word, known, most_listed));
     }
     const bool stray = (child.type() == pugi::node_pcdata || child.type() == pugi::node_cdata) && !fold_blanks(child.value()).empty();
     if (stray) report(document_->place(child), "text stands directly in '" + name() + "'", "put it into an element");

@@ -130,7 +130,7 @@ std::vector<Proposal> rated(const KnowledgeBase& base, const BoatModel& boat, co
     const auto looked_at = tractable(outlook, open);
     const double bits = information(outlook, looked_at, 0, chances(outlook));
     if (bits < least_bits) continue;
-    proposals.push_back({{c}, bits, bits / std::max(check.minutes, 1.0), {looked_at.front()}, outcomes_of(outlook, looked_at.front())});
+    proposals.push_back({{c}, bits, bits / std::max(check.effort.minutes, 1.0), {looked_at.front()}, outcomes_of(outlook, looked_at.front())});
   }
   const auto put_off = [&](const Proposal& p) { return p.check.index < circumstances.put_off.size() && circumstances.put_off[p.check.index]; };
   std::stable_sort(proposals.begin(), proposals.end(), [&](const Proposal& a, const Proposal& b) {
@@ -161,7 +161,7 @@ std::vector<knowledge::Ref<knowledge::Remedy>> remedies_for(const KnowledgeBase&
   std::vector<knowledge::Ref<knowledge::Remedy>> remedies;
   for (const auto cause : explanation.causes) {
     if (!boat.cause_refs[cause]) continue;
-    for (const auto remedy : base[*boat.cause_refs[cause]].remedies) {
+    for (const auto& [remedy, chance] : base[*boat.cause_refs[cause]].mends) {
       const bool known = std::find(remedies.begin(), remedies.end(), remedy) != remedies.end();
       if (!known && evaluation.holds(base[remedy].applies)) remedies.push_back(remedy);
     }

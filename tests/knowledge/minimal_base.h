@@ -51,7 +51,7 @@ inline const std::string minimal_text = R"(<knowledge subsystem="trial">
   </check>
   <check id="measure-bank" minutes="4" who="technician" place="battery box">
     <title>Measure the bank</title>
-    <tool>multimeter</tool>
+    <tool ref="multimeter"/>
     <step>Measure across the posts.</step>
     <observes finding="bank-volts-rest"/>
   </check>
@@ -87,6 +87,7 @@ inline const std::string minimal_text = R"(<knowledge subsystem="trial">
     <source ref="common-practice"/>
   </cause>
   <unlisted per-1000="30" chance="0.02" together="0.12"/>
+  <tool id="multimeter">multimeter</tool>
 </knowledge>
 )";
 

@@ -43,9 +43,9 @@ TEST(ReadKnowledge, ReadsChecksAndRemedies) {
   const auto& check = base.checks.at(1);
   EXPECT_EQ(check.title, "Measure the bank");
   EXPECT_EQ(check.where, "battery box");
-  EXPECT_EQ(check.minutes, 4);
+  EXPECT_EQ(check.effort.minutes, 4);
   EXPECT_EQ(check.who, Who::technician);
-  EXPECT_EQ(check.tools, std::vector<std::string>{"multimeter"});
+  EXPECT_EQ(check.effort.tools, std::vector<Ref<Tool>>{{0}});
   EXPECT_EQ(check.observes, std::vector<Ref<Finding>>{{1}});
   const auto& remedy = base.remedies.at(0);
   EXPECT_EQ(remedy.who, Who::owner);
@@ -68,7 +68,9 @@ TEST(ReadKnowledge, ReadsACause) {
   ASSERT_EQ(cause.adjustments.size(), 1U);
   EXPECT_EQ(cause.adjustments[0].when.text, "bank/@age > 8");
   EXPECT_EQ(cause.confusions.at(0).with, Ref<Cause>{1});
-  EXPECT_EQ(cause.remedies, std::vector<Ref<Remedy>>{{0}});
+  ASSERT_EQ(cause.mends.size(), 1U);
+  EXPECT_EQ(cause.mends[0].remedy, Ref<Remedy>{0});
+  EXPECT_EQ(cause.mends[0].chance, 0.95);
   EXPECT_EQ(base.causes.at(1).applies->text, "bank/@volts != 48");
   EXPECT_EQ(base.causes[1].rules.at(0).when->text, "count(station) = 1");
 }
@@ -85,6 +87,7 @@ TEST(ReadKnowledge, ReadsTheRecordAndTheUnlistedCause) {
   EXPECT_EQ(base.facts[2].most, 30);
   EXPECT_EQ(base.quantities.at(1).value.text, "$bank_volts * 0.95");
   EXPECT_EQ(base.unlisted.chance, 0.02);
+  EXPECT_EQ(base.unlisted.new_fault, 0.01);
 }
 
 TEST(ReadKnowledge, PutsQuantitiesInTheOrderOfTheirUse) {
@@ -108,7 +111,7 @@ TEST(ReadKnowledge, GathersAllErrorsOfMeaningOfAllFilesByPlace) {
             "       ^ add <title>…</title>\n"
             "a.xml:3:4: error: 'knowledge' has no element 'symptom'\n"
             "      <symptom/>\n"
-            "       ^ known: source, precaution, finding, check, remedy, cause, element, quantity, circuit, unlisted\n"
+            "       ^ known: source, precaution, finding, check, remedy, cause, element, quantity, circuit, place, condition, tool, giving-up, unlisted\n"
             "z.xml:62:40: error: 'usualy' is no chance\n"
             "        <shows finding=\"push\" state=\"weak\" chance=\"usualy\"/>\n"
             "                                           ^ did you mean 'usually'?\n"

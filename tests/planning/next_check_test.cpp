@@ -26,7 +26,7 @@ void add_checks(testing::RandomModels& random, Job& job) {
   for (std::size_t c = 0; c < 5; ++c) {
     knowledge::Check check;
     check.id = "check-" + std::to_string(c);
-    check.minutes = static_cast<double>(random.below(20));
+    check.effort.minutes = static_cast<double>(random.below(20));
     check.who = static_cast<Who>(random.below(3));
     const auto count = 1 + random.below(3);
     for (std::size_t k = 0; k < count; ++k) {
@@ -100,7 +100,7 @@ TEST(Proposals, AgreeWithEveryJointOutcomeByDefinition) {
     for (const auto& proposal : proposals(job.base, job.boat, evaluation_of(job.base), job.diagnosis, job.circumstances)) {
       const auto& check = job.base[proposal.check];
       EXPECT_NEAR(proposal.bits, expected_bits(job, check), 1e-9);
-      EXPECT_DOUBLE_EQ(proposal.bits_per_minute, proposal.bits / std::max(check.minutes, 1.0));
+      EXPECT_DOUBLE_EQ(proposal.bits_per_minute, proposal.bits / std::max(check.effort.minutes, 1.0));
       ++compared;
     }
   }
@@ -223,7 +223,7 @@ TEST_F(OnASmallBoat, RemediesAreThoseOfTheCausesThatApplyOnceEach) {
   using Refs = std::vector<knowledge::Ref<knowledge::Remedy>>;
   EXPECT_EQ(remedies_for(base_, boat_, evaluation_, {{0, 1}, 1}), (Refs{{0}, {1}}));
   EXPECT_EQ(remedies_for(base_, boat_, evaluation_, {{2}, 1}), Refs{});  // the unlisted cause has none
-  base_.causes[1].remedies = {{0}, {1}};
+  base_.causes[1].mends = {{{0}}, {{1}}};
   EXPECT_EQ(remedies_for(base_, boat_, evaluation_, {{0, 1}, 1}), (Refs{{0}, {1}}));
   base_.remedies[1].applies = knowledge::Expression{"bank/@volts = 48", {}};
   EXPECT_EQ(remedies_for(base_, boat_, evaluation_, {{0, 1}, 1}), Refs{{0}});
