@@ -14,6 +14,14 @@ CommandSpec diagnose_spec() {
           {{"installation", "FILE", "what is fitted on board; without it a few questions are asked", {}, 0},
            {"role", "WHO", "owner or technician (default technician); nobody is offered a check beyond the role", {"owner", "technician"}, 0},
            {"instrument", "CLASS", "pocket, good or poor meter (default pocket)", {"pocket", "good", "poor"}, 0},
+           {"afloat", "", "the boat floats (the default); what cannot be done there is not proposed", {}, 0},
+           {"hauled", "", "the boat stands ashore", {}, 0},
+           {"helper", "", "a second person stands by; else somebody aboard is called when one is needed", {}, 0},
+           {"alone", "", "nobody can be called", {}, 0},
+           {"without", "TOOLS", "tools that are not in the bag, with commas between (leadline show lists them with each check)", {}, 0},
+           {"with", "TOOLS", "tools beyond the usual bag, with commas between", {}, 0},
+           {"dark", "", "no daylight", {}, 0},
+           {"no-engine", "", "the engine may not run", {}, 0},
            {"record", "FILE", "write the call-out as a case file at the end", {}, 0},
            {"no-input", "", "ask nothing: show what is most common on this boat and the first check", {}, 0}},
           {"At every question: a number, a word or a reading; or ? (help), list, back, why, why 2, can't tell, not fitted, later, other, again 2, stop.",
@@ -67,6 +75,24 @@ CommandSpec review_spec() {
           {"leadline review boat.xml", "leadline review --json - < boat.xml"}};
 }
 
+CommandSpec trial_spec() {
+  return {"trial",
+          "",
+          "play simulated call-outs to their end and say how well they went",
+          0,
+          0,
+          {{"calls", "N", "so many call-outs (default 200)", {}, 0},
+           {"seed", "N", "the same seed, the same call-outs (default 1)", {}, 0},
+           {"policies", "LIST", "ours, information, frequency, chart, with commas between (default ours)", {}, 0},
+           {"boats", "N", "so many kinds of boats are drawn (default 24)", {}, 0},
+           {"replay", "N", "show call-out number N step by step instead", {}, 0},
+           {"cores", "N", "use so many cores (default: all)", {}, 0},
+           {"json", "", "for programs: one JSON object", {}, 0}},
+          {"What is wrong is drawn from the knowledge base itself, so a good result proves the reckoning, not the knowledge; docs/trial.md says more.",
+           "Progress goes to standard error. The result is the same on any number of cores."},
+          {"leadline trial --calls 20 --boats 2", "leadline trial --calls 10 --boats 2 --policies ours,information,frequency,chart --json", "leadline trial --boats 2 --replay 3"}};
+}
+
 CommandSpec find_spec() {
   return {"find", "WORDS...", "find symptoms by free words", 1, 64, {}, {"The exit code is 1 when nothing matches."},
           {"leadline find only clicks", "leadline find panel goes dark"}};
@@ -77,7 +103,7 @@ CommandSpec help_spec() { return {"help", "[COMMAND]", "this help, or the help o
 }  // namespace
 
 std::span<const CommandSpec> command_specs() {
-  static const std::vector<CommandSpec> specs{diagnose_spec(), rank_spec(), expect_spec(), review_spec(), show_spec(), find_spec(), help_spec()};
+  static const std::vector<CommandSpec> specs{diagnose_spec(), rank_spec(), expect_spec(), review_spec(), show_spec(), trial_spec(), find_spec(), help_spec()};
   return specs;
 }
 

@@ -8,26 +8,27 @@ namespace leadline::cli {
 
 namespace {
 
-constexpr double settled = 0.95;       // a leader this likely: time to ask whether to go on
 constexpr std::size_t most_others = 5;
 
-bool answered(const std::vector<diagnosis::Answer>& answers, std::size_t finding) {
-  return std::any_of(answers.begin(), answers.end(), [&](const auto& a) { return a.finding.index == finding; });
-}
-
 bool marked(const std::vector<bool>& marks, std::size_t at) { return at < marks.size() && marks[at]; }
+
+bool same_step(const planning::Proposal& a, const planning::Proposal& b) {
+  return a.act == b.act && (a.act == planning::Act::give_up || (a.act == planning::Act::check ? a.check == b.check : a.remedy == b.remedy));
+}
 
 }  // namespace
 
 Conversation::Conversation(const knowledge::KnowledgeBase& base, Setup setup)
     : base_(base), given_(std::move(setup.installation)), finder_(base),
-      record_{given_ && !given_->name().empty() ? given_->name() : "call-out", given_ ? *given_ : installation::make_installation(base, {}), setup.role, setup.instrument, {}},
+      record_{given_ && !given_->name().empty() ? given_->name() : "call-out", given_ ? *given_ : installation::make_installation(base, {}), setup.role, setup.instrument, {}, {}, std::move(setup.bounds)},
       assessment_(std::make_unique<callout::Assessment>(base, record_)) {
   for (std::size_t f = 0; f < base.facts.size(); ++f) {
     if (base.facts[f].intake && !given_) intake_.push_back(f);
   }
   now_.put_off.resize(base.checks.size());
   now_.dropped.resize(base.checks.size());
+  now_.remedies_put_off.resize(base.remedies.size());
+  now_.remedies_dropped.resize(base.remedies.size());
   refresh();
 }
 
@@ -38,44 +39,83 @@ void Conversation::refresh() {
     assessment_ = std::make_unique<callout::Assessment>(base_, record_);
     stated_built_ = now_.stated.size();
   }
-  if (record_.answers != now_.answers || !record_.answers.empty()) {
+  if (record_.answers != now_.answers || record_.remedies != now_.remedies || !record_.answers.empty()) {
     record_.answers = now_.answers;
+    record_.remedies = now_.remedies;
     assessment_->update();
   }
-  proposals_.clear();
+  advice_ = {};
   question_ = next_question();
 }
 
-std::optional<std::size_t> Conversation::open_finding(const knowledge::Check& check) const {
-  for (const auto finding : check.observes) {
-    if (assessment_->boat().finding_applies[finding.index] && !answered(now_.answers, finding.index)) return finding.index;
+std::optional<std::size_t> Conversation::open_finding(const planning::Proposal& proposal) const {
+  if (proposal.act != planning::Act::check) return std::nullopt;
+  for (const auto finding : base_[proposal.check].observes) {
+    if (assessment_->boat().finding_applies[finding.index] && !callout::answered_now(record_, finding.index)) return finding.index;
   }
   return std::nullopt;
 }
 
-bool Conversation::takes_a_check() {
-  proposals_ = planning::proposals(base_, assessment_->boat(), assessment_->evaluation(), assessment_->diagnosis(), assessment_->circumstances(now_.put_off));
-  std::erase_if(proposals_, [&](const auto& p) { return marked(now_.dropped, p.check.index); });
-  if (now_.check && !open_finding(base_[*now_.check])) now_.check.reset();
-  if (!now_.check && !proposals_.empty()) now_.check = proposals_.front().check;
-  return now_.check.has_value();
+std::optional<std::size_t> Conversation::open_symptom() const {
+  for (const auto& told : callout::complaint_of(base_, record_)) {
+    if (!callout::answered_now(record_, told.finding.index)) return told.finding.index;
+  }
+  return std::nullopt;
+}
+
+planning::Job Conversation::job() const {
+  auto circumstances = assessment_->circumstances(now_.put_off);
+  circumstances.left_out = now_.dropped;
+  circumstances.remedies_put_off = now_.remedies_put_off;
+  circumstances.standing = now_.standing;
+  for (std::size_t r = 0; r < now_.remedies_dropped.size(); ++r) {
+    if (now_.remedies_dropped[r]) circumstances.done[r] = true;
+  }
+  return assessment_->job(std::move(circumstances));
+}
+
+// What is in hand stays there until it is done; its figures are those of now.
+void Conversation::take_in_hand() {
+  const auto& proposals = advice_.proposals;
+  if (now_.in_hand && now_.in_hand->act == planning::Act::check && !open_finding(*now_.in_hand)) now_.in_hand.reset();
+  if (now_.in_hand) {
+    const auto same = std::find_if(proposals.begin(), proposals.end(), [&](const auto& p) { return same_step(p, *now_.in_hand); });
+    if (same != proposals.end()) now_.in_hand = *same;
+    return;
+  }
+  for (const auto& proposal : proposals) {
+    if (proposal.act == planning::Act::give_up && now_.going_on) continue;
+    now_.in_hand = proposal;
+    return;
+  }
+}
+
+Question Conversation::next_step() {
+  advice_ = planning::advise(job());
+  take_in_hand();
+  if (now_.choosing) return {Asks::other_step, 0};
+  if (!now_.in_hand) return {Asks::call_in, 0};
+  if (now_.in_hand->act == planning::Act::remedy) return {Asks::remedy, now_.in_hand->remedy.index};
+  if (const auto open = open_finding(*now_.in_hand)) return {Asks::finding, *open};
+  return {Asks::call_in, 0};
 }
 
 Question Conversation::next_question() {
   if (now_.ending != Ending::not_yet) return {};
   if (now_.facts_asked < intake_.size()) return {Asks::fact, intake_[now_.facts_asked]};
-  if (now_.again) return {Asks::finding, now_.again->index};
+  if (now_.again) return {Asks::finding, now_.answers[*now_.again].finding.index};
   if (now_.to_settle) return {Asks::finding, now_.to_settle->index};
   if (!now_.offered.empty()) return {Asks::match, 0};
   if (!now_.complaint_told) return {Asks::complaint, 0};
-  const auto& explanations = assessment_->diagnosis().explanations;
-  const bool check_done = !now_.check || !open_finding(base_[*now_.check]);
-  const bool has_check = takes_a_check();
-  if (now_.choosing_check) return {Asks::other_check, 0};
-  if (check_done && has_check && !now_.going_on && !explanations.empty() && explanations.front().probability >= settled) return {Asks::go_on, 0};
-  if (has_check) return {Asks::finding, *open_finding(base_[*now_.check])};
-  now_.ending = Ending::nothing_tells;
-  return {};
+  if (now_.proving) {
+    if (const auto open = open_symptom()) return {Asks::finding, *open};
+    now_.proving = false;
+  }
+  if (callout::proved(base_, record_)) {
+    now_.ending = Ending::proved;
+    return {};
+  }
+  return next_step();
 }
 
 std::vector<knowledge::Ref<knowledge::Finding>> Conversation::complaints() const {
@@ -86,17 +126,11 @@ std::vector<knowledge::Ref<knowledge::Finding>> Conversation::complaints() const
   return found;
 }
 
-const planning::Proposal* Conversation::proposal() const {
-  for (const auto& proposal : proposals_) {
-    if (now_.check && proposal.check == *now_.check) return &proposal;
-  }
-  return nullptr;
-}
-
-std::vector<planning::Proposal> Conversation::other_checks() const {
+std::vector<planning::Proposal> Conversation::other_steps() const {
   std::vector<planning::Proposal> others;
-  for (const auto& proposal : proposals_) {
-    if (others.size() < most_others && !(now_.check && proposal.check == *now_.check)) others.push_back(proposal);
+  for (const auto& proposal : advice_.proposals) {
+    const bool taken = now_.in_hand && same_step(proposal, *now_.in_hand);
+    if (others.size() < most_others && !taken && proposal.act != planning::Act::give_up) others.push_back(proposal);
   }
   return others;
 }
@@ -129,22 +163,29 @@ Reply Conversation::later() {
     next.to_settle.reset();
     return commit(std::move(next), now_.again ? "The answer stays as it was." : "Left open.");
   }
-  if (question_.asks != Asks::finding && question_.asks != Asks::go_on) return answer("");
-  if (question_.asks == Asks::go_on) return next.going_on = true, commit(std::move(next), "We go on.");
-  const auto check = now_.check->index;
-  const bool second_time = next.put_off[check];
-  if (second_time) next.dropped[check] = true;
-  next.put_off[check] = true;
-  next.check.reset();
-  return commit(std::move(next), second_time ? "Left out: " + base_.checks[check].title + "." : "Put off: " + base_.checks[check].title + ".");
+  if (question_.asks == Asks::finding && now_.proving) {
+    next.proving = false;
+    return commit(std::move(next), "Left open: without it the repair is not proved.");
+  }
+  if (question_.asks != Asks::finding && question_.asks != Asks::remedy) return answer("");
+  const bool check = question_.asks == Asks::finding;
+  const auto at = check ? now_.in_hand->check.index : now_.in_hand->remedy.index;
+  auto& put_off = check ? next.put_off : next.remedies_put_off;
+  const bool second_time = put_off[at];
+  if (second_time) (check ? next.dropped : next.remedies_dropped)[at] = true;
+  put_off[at] = true;
+  next.in_hand.reset();
+  const auto& title = check ? base_.checks[at].title : base_.remedies[at].title;
+  return commit(std::move(next), (second_time ? "Left out: " : "Put off: ") + title + ".");
 }
 
 Reply Conversation::other() {
-  if (question_.asks == Asks::other_check) return Noted{""};
-  if (question_.asks != Asks::finding || now_.again || now_.to_settle) return Refused{"There is no check to choose yet.", "'other' works once a check is proposed"};
-  if (other_checks().empty()) return Refused{"No other check would tell anything.", "an answer to this one, 'later' or 'stop'"};
+  if (question_.asks == Asks::other_step) return Noted{""};
+  const bool step = (question_.asks == Asks::finding && !now_.again && !now_.to_settle && !now_.proving) || question_.asks == Asks::remedy || question_.asks == Asks::call_in;
+  if (!step) return Refused{"There is nothing to choose yet.", "'other' works once a check or a remedy is proposed"};
+  if (other_steps().empty()) return Refused{"There is nothing else to do.", "an answer to this one, 'later' or 'stop'"};
   auto next = now_;
-  next.choosing_check = true;
+  next.choosing = true;
   return commit(std::move(next), "");
 }
 
@@ -155,7 +196,7 @@ Reply Conversation::again(std::size_t number) {
     return Refused{"There is no answer of that number.", "'again' and a number from 1 to " + std::to_string(now_.answers.size()) + " ('list' shows them)"};
   }
   auto next = now_;
-  next.again = now_.answers[number - 1].finding;
+  next.again = number - 1;
   return commit(std::move(next), "");
 }
 

@@ -12,12 +12,12 @@
 
 namespace leadline::cli {
 
-enum class Asks { fact, complaint, match, finding, other_check, go_on, nothing };
-enum class Ending { not_yet, stopped, input_ended, concluded, nothing_tells };
+enum class Asks { fact, complaint, match, finding, remedy, other_step, call_in, nothing };
+enum class Ending { not_yet, stopped, input_ended, proved, called_in };
 
 struct Question {
   Asks asks = Asks::nothing;
-  std::size_t index = 0;  // of the fact or finding asked for
+  std::size_t index = 0;  // of the fact, finding or remedy asked for
   friend bool operator==(const Question&, const Question&) = default;
 };
 
@@ -33,11 +33,16 @@ struct Progress {
   std::vector<knowledge::Match> offered;                              // matches to choose from
   std::optional<knowledge::Ref<knowledge::Finding>> to_settle;        // a complaint whose state is still open
   std::optional<std::size_t> guess;                                   // the state its words suggest: Enter takes it
-  std::optional<knowledge::Ref<knowledge::Finding>> again;            // an answer to be given anew
+  std::optional<std::size_t> again;                                   // of the answers: one to be given anew
   std::vector<diagnosis::Answer> answers;
-  std::optional<knowledge::Ref<knowledge::Check>> check;              // in hand
+  std::vector<callout::RemedyDone> remedies;
+  std::optional<planning::Proposal> in_hand;                          // the check or remedy being done
   std::vector<bool> put_off, dropped;                                 // by check: "later" said once, twice
-  bool choosing_check = false, going_on = false;
+  std::vector<bool> remedies_put_off, remedies_dropped;               // by remedy
+  planning::Standing standing;
+  bool proving = false;                                               // after a remedy: the complaint's symptoms are looked at again
+  bool said_gone = false;                                             // and are expected to be normal
+  bool choosing = false, going_on = false;
   Ending ending = Ending::not_yet;
 };
 
@@ -45,6 +50,7 @@ struct Setup {
   knowledge::Who role = knowledge::Who::technician;
   diagnosis::InstrumentClass instrument = diagnosis::InstrumentClass::pocket;
   std::optional<installation::Installation> installation;  // none: the intake asks
+  planning::Bounds bounds = {};
 };
 
 class Conversation {
@@ -63,8 +69,10 @@ class Conversation {
 
   const std::vector<std::size_t>& intake() const { return intake_; }             // indices of the facts asked at the start
   std::vector<knowledge::Ref<knowledge::Finding>> complaints() const;            // what an owner calls about, on this boat
-  const planning::Proposal* proposal() const;                                    // of the check in hand; null when it tells nothing more
-  std::vector<planning::Proposal> other_checks() const;                          // the next five after the one in hand
+  const planning::Proposal* in_hand() const { return now_.in_hand ? &*now_.in_hand : nullptr; }  // with the figures of now
+  const planning::Advice& advice() const { return advice_; }
+  planning::Job job() const;
+  std::vector<planning::Proposal> other_steps() const;                           // the next five after the one in hand
 
   Reply answer(std::string_view typed);
   Reply later();
@@ -77,15 +85,18 @@ class Conversation {
   Reply commit(Progress next, std::string words);
   void refresh();
   Question next_question();
-  bool takes_a_check();              // puts the best check in hand; false when none tells anything
-  std::optional<std::size_t> open_finding(const knowledge::Check& check) const;
+  Question next_step();              // of the check or remedy in hand, or of the best there is
+  void take_in_hand();
+  std::optional<std::size_t> open_finding(const planning::Proposal& proposal) const;
+  std::optional<std::size_t> open_symptom() const;   // of the complaint, not yet seen again since the remedy
 
   Reply take_fact(std::string_view typed);
   Reply take_complaint(std::string_view typed);
   Reply take_match(std::string_view typed);
   Reply take_finding(std::string_view typed);
-  Reply take_other_check(std::string_view typed);
-  Reply take_go_on(std::string_view typed);
+  Reply take_remedy(std::string_view typed);
+  Reply take_other_step(std::string_view typed);
+  Reply take_call_in(std::string_view typed);
   Reply pick_complaint(knowledge::Ref<knowledge::Finding> finding, std::optional<std::size_t> state);
   Reply search(std::string_view words);
 
@@ -95,7 +106,7 @@ class Conversation {
   std::vector<std::size_t> intake_;
   callout::Record record_;
   std::unique_ptr<callout::Assessment> assessment_;
-  std::vector<planning::Proposal> proposals_;
+  planning::Advice advice_;
   std::vector<Progress> history_;
   Progress now_;
   Question question_;

@@ -87,9 +87,12 @@ std::optional<Refused> out_of_range(const knowledge::Finding& finding, const dia
                  diagnosis::expected_form(finding) + "; from " + text::format_number(range.least, 0) + " to " + text::format_number(range.most, 0) + " " + unit};
 }
 
-void put(std::vector<diagnosis::Answer>& answers, const diagnosis::Answer& answer) {
-  const auto same = std::find_if(answers.begin(), answers.end(), [&](const auto& a) { return a.finding == answer.finding; });
-  if (same == answers.end()) answers.push_back(answer);
+// Replaces what was said of the finding since the last remedy; what was said before it stays as it was.
+void put(Progress& progress, const diagnosis::Answer& answer) {
+  const auto first = progress.remedies.empty() ? 0 : progress.remedies.back().after;
+  const auto from = progress.answers.begin() + static_cast<std::ptrdiff_t>(first);
+  const auto same = std::find_if(from, progress.answers.end(), [&](const auto& a) { return a.finding == answer.finding; });
+  if (same == progress.answers.end()) progress.answers.push_back(answer);
   else *same = answer;
 }
 
@@ -101,8 +104,9 @@ Reply Conversation::answer(std::string_view typed) {
     case Asks::complaint: return take_complaint(typed);
     case Asks::match: return take_match(typed);
     case Asks::finding: return take_finding(typed);
-    case Asks::other_check: return take_other_check(typed);
-    case Asks::go_on: return take_go_on(typed);
+    case Asks::remedy: return take_remedy(typed);
+    case Asks::other_step: return take_other_step(typed);
+    case Asks::call_in: return take_call_in(typed);
     case Asks::nothing: break;
   }
   return Refused{"Nothing is asked any more.", ""};
@@ -181,7 +185,7 @@ Reply Conversation::pick_complaint(knowledge::Ref<knowledge::Finding> finding, s
     return commit(std::move(next), "");
   }
   const diagnosis::Answer answer{finding, diagnosis::Seen{*state}, record_.role};
-  put(next.answers, answer);
+  put(next, answer);
   return commit(std::move(next), "Noted: " + answer_words(base_, answer) + ".");
 }
 
@@ -193,6 +197,7 @@ Reply Conversation::take_finding(std::string_view typed) {
   if (typed.empty() && now_.again) return commit(std::move(next), "The answer stays as it was.");
   const auto suggested = now_.to_settle && now_.guess ? std::to_string(*now_.guess + 1) : "";
   if (typed.empty() && now_.to_settle && suggested.empty()) return commit(std::move(next), "Left open.");
+  if (typed.empty() && now_.proving && now_.said_gone) typed = "1";
   if (typed.empty()) typed = suggested;
   auto parsed = diagnosis::parse_answer(finding, typed);
   // "can't tell?", "no push at all!": what people type at the end of a sentence is no part of the answer.
@@ -202,36 +207,65 @@ Reply Conversation::take_finding(std::string_view typed) {
   const auto& observed = std::get<diagnosis::Observed>(parsed);
   if (auto refused = out_of_range(finding, observed)) return *refused;
   const diagnosis::Answer answer{{question_.index}, observed, record_.role};
-  put(next.answers, answer);
+  if (now_.again) next.answers[*now_.again] = answer;
+  else put(next, answer);
+  if (now_.in_hand && now_.in_hand->act == planning::Act::check && !now_.again && !now_.to_settle && !now_.proving) {
+    next.standing = planning::after(planning::doing_of(base_[now_.in_hand->check].effort, job().now), now_.standing);
+  }
   return commit(std::move(next), "Noted: " + answer_words(base_, answer) + ".");
 }
 
-Reply Conversation::take_other_check(std::string_view typed) {
-  const auto others = other_checks();
-  auto next = now_;
-  next.choosing_check = false;
+// Done: what is seen from here on speaks of the boat after it.
+Reply Conversation::take_remedy(std::string_view typed) {
   const auto word = normalised(typed);
-  if (word.empty() || says_cannot_tell(word) || says_not_fitted(word)) return commit(std::move(next), "We stay with the check proposed.");
+  const bool gone = word == "1" || word == "gone" || word == "cured", same = word == "2" || word == "still there" || word == "same", other = word == "3" || word == "different";
+  if (!gone && !same && !other) {
+    const auto why = word.empty() ? std::string("A remedy counts when it was done.") : "'" + text::printable(word) + "' does not answer this.";
+    return Refused{why, "1, 2 or 3 once it is done; 'later' or 'other' when it is not"};
+  }
+  auto next = now_;
+  const auto& remedy = base_[now_.in_hand->remedy];
+  const auto complaint = callout::complaint_of(base_, record_);
+  next.remedies.push_back({now_.in_hand->remedy, now_.answers.size()});
+  next.standing = planning::after(planning::doing_of(remedy.effort, job().now), now_.standing);
+  next.in_hand.reset();
+  next.going_on = false;
+  next.proving = !same;
+  next.said_gone = gone;
+  if (same) {
+    for (const auto& told : complaint) next.answers.push_back({told.finding, told.observed, record_.role});
+  }
+  return commit(std::move(next), "Done: " + remedy.title + (same ? ". The trouble is still there." : ". Now the trouble itself, looked at again:"));
+}
+
+Reply Conversation::take_other_step(std::string_view typed) {
+  const auto others = other_steps();
+  auto next = now_;
+  next.choosing = false;
+  const auto word = normalised(typed);
+  if (word.empty() || says_cannot_tell(word) || says_not_fitted(word)) return commit(std::move(next), "We stay with what was proposed.");
   const auto at = choice_of(word, others.size());
   if (!at) {
-    return Refused{"'" + text::printable(word) + "' is no number of the list.", "a number from 1 to " + std::to_string(others.size()) + ", or Enter to stay with the check proposed"};
+    return Refused{"'" + text::printable(word) + "' is no number of the list.", "a number from 1 to " + std::to_string(others.size()) + ", or Enter to stay with what was proposed"};
   }
-  next.check = others[*at].check;
+  next.in_hand = others[*at];
   return commit(std::move(next), "");
 }
 
-Reply Conversation::take_go_on(std::string_view typed) {
+Reply Conversation::take_call_in(std::string_view typed) {
   const auto word = normalised(typed);
+  const bool more = !other_steps().empty();
   auto next = now_;
-  if (word.empty() || word == "1" || word == "conclude" || word == "n" || word == "no") {
-    next.ending = Ending::concluded;
+  if (word.empty() || word == "1" || word == "yes" || word == "y") {
+    next.ending = Ending::called_in;
     return commit(std::move(next), "");
   }
-  if (word == "2" || word == "go on" || word == "y" || word == "yes" || says_cannot_tell(word)) {
+  if (more && (word == "2" || word == "go on" || word == "no" || word == "n" || says_cannot_tell(word))) {
     next.going_on = true;
+    next.in_hand.reset();
     return commit(std::move(next), "We go on.");
   }
-  return Refused{"'" + text::printable(word) + "' is no number of the list.", "1 to conclude (or Enter), 2 to go on"};
+  return Refused{"'" + text::printable(word) + "' is no number of the list.", more ? "1 to end here (or Enter), 2 to go on" : "1 to end here (or Enter)"};
 }
 
 }  // namespace leadline::cli

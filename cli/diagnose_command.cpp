@@ -1,20 +1,49 @@
 // leadline diagnose: a call-out from the complaint to the remedies. Tested by tests/cli/diagnose_test.cpp.
-#include "cli/circuit_words.h"
+#include <sstream>
+
 #include "cli/dialogue.h"
 #include "cli/files.h"
 #include "cli/final_page.h"
 #include "cli/question_page.h"
 #include "cli/ranking_page.h"
 #include "cli/session.h"
+#include "cli/step_page.h"
 #include "engine/callout/case_file.h"
+#include "engine/text/spelling.h"
 #include "engine/text/utf8.h"
 
 namespace leadline::cli {
 
 namespace {
 
+void mark_tools(const knowledge::KnowledgeBase& base, const CommandLine& line, const std::string& option, bool missing, planning::Bounds& bounds) {
+  std::istringstream words(line.value(option).value_or(""));
+  for (std::string id; std::getline(words, id, ',');) {
+    const auto tool = knowledge::find_id(base.tools, id);
+    const auto ids = knowledge::ids_of(base.tools);
+    if (!tool) throw Failure(bad_usage, "no tool '" + text::printable(id) + "'; " + text::suggestion(id, ids, ids.size()));
+    bounds.missing[tool->index] = missing;
+  }
+}
+
+planning::Bounds bounds_of(const knowledge::KnowledgeBase& base, const CommandLine& line) {
+  planning::Bounds bounds;
+  for (const auto& tool : base.tools) bounds.missing.push_back(!tool.usual);
+  mark_tools(base, line, "with", false, bounds);
+  mark_tools(base, line, "without", true, bounds);
+  if (line.has("afloat") && line.has("hauled")) throw Failure(bad_usage, "--afloat and --hauled contradict each other; give one");
+  if (line.has("alone") && line.has("helper")) throw Failure(bad_usage, "--alone and --helper contradict each other; give one");
+  if (line.has("hauled")) bounds.water = knowledge::Water::ashore;
+  if (line.has("alone")) bounds.hands = planning::Hands::alone;
+  if (line.has("helper")) bounds.hands = planning::Hands::helper;
+  bounds.daylight = !line.has("dark");
+  bounds.engine_may_run = !line.has("no-engine");
+  return bounds;
+}
+
 Setup setup_of(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line) {
   Setup setup;
+  setup.bounds = bounds_of(base, line);
   if (line.value("role") == "owner") setup.role = knowledge::Who::owner;
   setup.instrument = diagnosis::instrument_class_of(line.value("instrument").value_or("pocket")).value_or(setup.instrument);
   const auto file = line.value("installation");
@@ -41,11 +70,8 @@ ExitCode without_questions(const Session& session, const Conversation& conversat
   auto page = session.page();
   page.append(safety_page(conversation.record().role, session.width));
   page.blank().append(ranking_page(assessment, shown_explanations, session.width));
-  const auto proposals = planning::proposals(assessment.base(), assessment.boat(), assessment.evaluation(), assessment.diagnosis(), assessment.circumstances());
-  if (!proposals.empty()) {
-    page.blank().append(check_page(assessment.base(), assessment.base()[proposals.front().check], "First check: ", session.width));
-    page.append(expected_readings_page(assessment, assessment.base()[proposals.front().check], session.width)).append(outcomes_page(assessment, proposals.front(), session.width));
-  }
+  const auto advice = planning::advise(conversation.job());
+  page.blank().append(step_page(assessment, advice.proposals.front(), advice, "First check: ", session.width));
   session.print(page);
   save(session, conversation, record);
   return done;

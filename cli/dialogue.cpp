@@ -14,17 +14,16 @@ void Dialogue::show(const Page& page) {
   session_.print(page);
 }
 
-// The ranking and the check are shown when the check in hand is a new one; a further question of the same check stands alone.
+// The ranking and what is proposed are shown when the check or remedy in hand is a new one; a further question of the same check stands alone.
 void Dialogue::show_question() {
   const auto& question = conversation_.question();
   const auto& progress = conversation_.progress();
   session_.print("\n");
-  const bool of_a_check = question.asks == Asks::finding && !progress.again && !progress.to_settle;
-  if (!of_a_check) shown_check_.reset();
-  if (question.asks == Asks::go_on || (of_a_check && shown_check_ != progress.check)) {
-    show(proposal_page(conversation_, session_.width).blank());
-    if (of_a_check) shown_check_ = progress.check;
-  }
+  const bool of_a_check = question.asks == Asks::finding && !progress.again && !progress.to_settle && !progress.proving;
+  const bool proposes = of_a_check || question.asks == Asks::remedy || question.asks == Asks::call_in;
+  const auto check = of_a_check && progress.in_hand ? std::optional(progress.in_hand->check) : std::nullopt;
+  if (proposes && (!check || shown_check_ != check)) show(proposal_page(conversation_, session_.width).blank());
+  shown_check_ = check;
   show(question_page(conversation_, session_.width));
 }
 

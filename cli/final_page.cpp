@@ -6,6 +6,7 @@
 #include "cli/circuit_words.h"
 #include "cli/phrases.h"
 #include "cli/ranking_page.h"
+#include "cli/step_page.h"
 
 namespace leadline::cli {
 
@@ -15,16 +16,31 @@ using callout::Assessment;
 
 constexpr std::size_t most_worked_out = 3;
 constexpr double worth_working_out = 0.05;
-constexpr std::size_t most_beyond = 3;
 constexpr double stands_out = 0.5;
 
 std::string ending_words(const Conversation& conversation) {
   switch (conversation.ending()) {
     case Ending::stopped: return "Stopped here. What is known so far:";
     case Ending::input_ended: return "The input ended here. What is known so far:";
-    case Ending::nothing_tells: return "No check that may be done here would tell anything more. What is known:";
+    case Ending::proved: return "Proved: after the remedy all that the call was about is normal again.";
+    case Ending::called_in: return "Ended here: somebody else is called in. What is known:";
     default: return "The result:";
   }
+}
+
+// What was done, and which fault it has probably taken away.
+void add_remedies_done(Page& page, const Assessment& assessment) {
+  const auto& remedies = assessment.record().remedies;
+  if (remedies.empty()) return;
+  page.heading("Remedies done:");
+  for (std::size_t r = 0; r < remedies.size(); ++r) page.item(std::to_string(r + 1) + ".", assessment.base()[remedies[r].remedy].title);
+  std::vector<std::size_t> gone;
+  for (std::size_t c = 0; c < assessment.had_been().size(); ++c) {
+    if (assessment.had_been()[c] - assessment.diagnosis().belief[c] >= worth_working_out) gone.push_back(c);
+  }
+  std::stable_sort(gone.begin(), gone.end(), [&](auto a, auto b) { return assessment.had_been()[a] > assessment.had_been()[b]; });
+  if (!gone.empty()) page.heading("What it was, as far as it can be told:");
+  for (const auto c : gone) page.item("-", assessment.title_of({{c}, 0}) + " (" + percent(assessment.had_been()[c]) + ")");
 }
 
 void add_cause(Page& page, const Assessment& assessment, std::size_t cause) {
@@ -36,6 +52,7 @@ void add_cause(Page& page, const Assessment& assessment, std::size_t cause) {
 // "the same as above": a remedy shared by two explanations is written out once.
 void add_explanation(Page& page, const Assessment& assessment, std::size_t number, std::vector<knowledge::Ref<knowledge::Remedy>>& written) {
   const auto& explanation = assessment.diagnosis().explanations[number];
+  if (explanation.causes.empty()) return;
   page.heading(std::to_string(number + 1) + ". " + assessment.title_of(explanation) + " (" + percent(explanation.probability) + ")");
   for (const auto cause : explanation.causes) add_cause(page, assessment, cause);
   if (!assessment.evidence().empty()) page.append(reasons_page(assessment, number, 3, false, page.width()));
@@ -47,16 +64,6 @@ void add_explanation(Page& page, const Assessment& assessment, std::size_t numbe
     if (std::find(written.begin(), written.end(), ref) != written.end()) page.line("Remedy: " + remedy.title + " (written out above)");
     else page.append(remedy_page(assessment.base(), remedy, assessment.record().role, page.width()));
     written.push_back(ref);
-  }
-}
-
-void add_beyond_role(Page& page, const Assessment& assessment) {
-  const auto beyond = planning::beyond_role(assessment.base(), assessment.boat(), assessment.evaluation(), assessment.diagnosis(), assessment.circumstances());
-  if (beyond.empty()) return;
-  page.heading("Checks that would tell more, but are not for the " + who_words(assessment.record().role) + ":");
-  for (std::size_t i = 0; i < std::min(most_beyond, beyond.size()); ++i) {
-    const auto& check = assessment.base()[beyond[i].check];
-    page.item("-", check.title + " (for a " + who_words(check.who) + ", " + minutes_words(check.effort.minutes) + ")");
   }
 }
 
@@ -86,6 +93,11 @@ void add_last_words(Page& page, const Assessment& assessment) {
   page.line("Leadline advises; local codes and licensed practice come first.", 2);
 }
 
+void closing_words(Page& page, const Assessment& assessment) {
+  add_assumed(page, assessment);
+  add_last_words(page, assessment);
+}
+
 }  // namespace
 
 Page remedy_page(const knowledge::KnowledgeBase& base, const knowledge::Remedy& remedy, knowledge::Who role, std::size_t width) {
@@ -110,10 +122,12 @@ Page final_page(const Conversation& conversation, std::size_t width) {
   const auto& assessment = conversation.assessment();
   Page page(width);
   page.line(ending_words(conversation));
+  add_remedies_done(page, assessment);
   page.blank().append(answers_page(assessment, true, width));
   page.blank().append(ranking_page(assessment, shown_explanations, width));
   if (const auto disagreement = disagreement_page(assessment, width); !disagreement.empty()) page.blank().append(disagreement);
   const auto& explanations = assessment.diagnosis().explanations;
+  if (conversation.ending() == Ending::proved) return closing_words(page, assessment), page;
   if (!explanations.empty() && explanations.front().probability < stands_out) {
     page.blank().line("None of them stands out: one more check is worth more than a repair on suspicion.");
   }
@@ -123,9 +137,10 @@ Page final_page(const Conversation& conversation, std::size_t width) {
     const bool first = e == 0 && !assessment.record().answers.empty();
     if (first || explanations[e].probability >= worth_working_out) add_explanation(page, assessment, e, written);
   }
-  add_beyond_role(page, assessment);
-  add_assumed(page, assessment);
-  add_last_words(page, assessment);
+  const auto job = conversation.job();
+  if (const auto order = order_page(assessment, planning::advise(job, {.most_work = 0}), width); !order.empty()) page.blank().append(order);
+  if (const auto help = would_help_page(assessment, job, width); !help.empty()) page.blank().append(help);
+  closing_words(page, assessment);
   return page;
 }
 

@@ -2,9 +2,9 @@
 
 #include <algorithm>
 
-#include "cli/circuit_words.h"
 #include "cli/phrases.h"
 #include "cli/ranking_page.h"
+#include "cli/step_page.h"
 
 namespace leadline::cli {
 
@@ -73,30 +73,40 @@ void add_finding(Page& page, const Conversation& conversation) {
   }
   const auto& progress = conversation.progress();
   for (std::size_t s = 0; s < finding.states.size(); ++s) {
-    const bool on_enter = progress.to_settle && progress.guess && *progress.guess == s;
+    const bool on_enter = (progress.to_settle && progress.guess && *progress.guess == s) || (progress.proving && progress.said_gone && s == 0);
     page.item(std::to_string(s + 1), finding.states[s].words + (on_enter ? " (Enter)" : ""));
   }
 }
 
-void add_other_checks(Page& page, const Conversation& conversation) {
-  page.line("Other checks that would tell something:");
-  const auto others = conversation.other_checks();
+void add_other_steps(Page& page, const Conversation& conversation) {
+  page.line("What else may be done, fewest minutes to the end first:");
+  const auto others = conversation.other_steps();
   for (std::size_t i = 0; i < others.size(); ++i) {
-    const auto& check = conversation.base()[others[i].check];
-    const bool put_off = conversation.progress().put_off[others[i].check.index];
-    page.item(std::to_string(i + 1), check.title + " (" + minutes_words(check.effort.minutes) + (put_off ? ", put off before" : "") + ")");
+    const auto& progress = conversation.progress();
+    const bool put_off = others[i].act == planning::Act::check ? progress.put_off[others[i].check.index] : progress.remedies_put_off[others[i].remedy.index];
+    page.item(std::to_string(i + 1), step_words(conversation.base(), others[i]) + (put_off ? ", put off before" : ""));
   }
-  page.line("A number, or Enter to stay with the check proposed.", 2);
+  page.line("A number, or Enter to stay with what was proposed.", 2);
 }
 
-void add_go_on(Page& page, const Conversation& conversation) {
-  const auto& leader = conversation.assessment().diagnosis().explanations.front();
-  const auto& assessment = conversation.assessment();
-  const bool unlisted = leader.causes.size() == 1 && leader.causes.front() == assessment.boat().unlisted();
-  page.line(unlisted ? "With " + percent(leader.probability) + " it is nothing this knowledge base lists. Conclude here, or go on with checks?"
-                     : "With " + percent(leader.probability) + " it is: " + assessment.title_of(leader) + ". Conclude here, or go on with checks?");
-  page.item("1", "conclude: what to do, and what proves it (Enter)");
-  page.item("2", "go on");
+void add_remedy(Page& page) {
+  page.line("When the remedy is done: what came of it?");
+  page.item("1", "the trouble is gone");
+  page.item("2", "the trouble is still there");
+  page.item("3", "it is different now");
+  page.line("Not done: 'later', or 'other' for something else.", 2);
+}
+
+// Somebody else: for an owner the technician, for a technician a specialist.
+void add_call_in(Page& page, const Conversation& conversation) {
+  const auto& base = conversation.base();
+  const auto role = conversation.record().role;
+  const auto price = std::find_if(base.giving_up.begin(), base.giving_up.end(), [&](const auto& g) { return g.who == role; });
+  const auto words = price == base.giving_up.end() ? std::string("call in somebody who knows more") : price->words;
+  const auto others = conversation.other_steps();
+  page.line((others.empty() ? "Nothing is left that may be done here: " : "Nothing that may be done here is worth its minutes any more: ") + words + ".");
+  page.item("1", "end here (Enter)");
+  if (!others.empty()) page.item("2", "go on all the same");
 }
 
 // The choices of other questions stand in the question, which is shown again after the list.
@@ -136,7 +146,7 @@ Page help_page(std::size_t width) {
   page.item("can't tell ", "you cannot see or measure it; nothing is concluded");
   page.item("not fitted ", "there is no such thing on this boat");
   page.item("later      ", "put this off and take something else first");
-  page.item("other      ", "choose another check");
+  page.item("other      ", "choose another check or remedy");
   page.item("again 2    ", "give answer 2 of the list anew");
   page.item("stop       ", "end here, with what is known so far");
   return page;
@@ -156,10 +166,7 @@ Page proposal_page(const Conversation& conversation, std::size_t width) {
   const auto& assessment = conversation.assessment();
   page.append(ranking_page(assessment, shown_explanations, width));
   if (const auto disagreement = disagreement_page(assessment, width); !disagreement.empty()) page.blank().append(disagreement);
-  if (conversation.question().asks != Asks::finding || !conversation.progress().check) return page;
-  page.blank().append(check_page(conversation.base(), conversation.base()[*conversation.progress().check], "Next check: ", width));
-  page.append(expected_readings_page(assessment, conversation.base()[*conversation.progress().check], width));
-  if (const auto* proposal = conversation.proposal()) page.append(outcomes_page(assessment, *proposal, width));
+  if (const auto* step = conversation.in_hand()) page.blank().append(step_page(assessment, *step, conversation.advice(), "Next check: ", width));
   return page;
 }
 
@@ -170,8 +177,9 @@ Page question_page(const Conversation& conversation, std::size_t width) {
     case Asks::complaint: add_complaint(page, conversation); break;
     case Asks::match: add_match(page, conversation); break;
     case Asks::finding: add_finding(page, conversation); break;
-    case Asks::other_check: add_other_checks(page, conversation); break;
-    case Asks::go_on: add_go_on(page, conversation); break;
+    case Asks::remedy: add_remedy(page); break;
+    case Asks::other_step: add_other_steps(page, conversation); break;
+    case Asks::call_in: add_call_in(page, conversation); break;
     case Asks::nothing: break;
   }
   return page;

@@ -1,5 +1,6 @@
 // leadline rank: a recorded call-out in, a ranking out. Tested by tests/cli/rank_test.cpp.
 #include "cli/circuit_words.h"
+#include "cli/step_page.h"
 #include "cli/files.h"
 #include "cli/phrases.h"
 #include "cli/rank_json.h"
@@ -20,14 +21,11 @@ callout::Record load_case(const Session& session, const knowledge::KnowledgeBase
   return std::move(*loaded.value);
 }
 
-void add_next_check(Page& page, const callout::Assessment& assessment) {
-  const auto proposals = planning::proposals(assessment.base(), assessment.boat(), assessment.evaluation(), assessment.diagnosis(), assessment.circumstances());
-  if (proposals.empty()) {
-    page.heading("No check that may be done here would tell anything more.");
-    return;
-  }
-  page.blank().append(check_page(assessment.base(), assessment.base()[proposals.front().check], "Next check: ", page.width()));
-  page.append(expected_readings_page(assessment, assessment.base()[proposals.front().check], page.width())).append(outcomes_page(assessment, proposals.front(), page.width()));
+void add_next_step(Page& page, const callout::Assessment& assessment) {
+  const auto advice = planning::advise(assessment.job(assessment.circumstances()));
+  const auto& first = advice.proposals.front();
+  if (first.act == planning::Act::give_up) page.heading("Nothing that may be done here is worth its minutes any more.");
+  else page.blank().append(step_page(assessment, first, advice, "Next check: ", page.width()));
 }
 
 void add_remedies(Page& page, const callout::Assessment& assessment) {
@@ -46,7 +44,7 @@ Page rank_page(const callout::Assessment& assessment, std::size_t most, std::siz
   if (!assessment.diagnosis().explanations.empty()) page.blank().append(reasons_page(assessment, 0, 10, true, width)).append(legend_page(assessment, width));
   if (!assessment.diagnosis().explanations.empty()) page.blank().append(sizes_page(assessment, 0, width));
   if (const auto disagreement = disagreement_page(assessment, width); !disagreement.empty()) page.blank().append(disagreement);
-  add_next_check(page, assessment);
+  add_next_step(page, assessment);
   add_remedies(page, assessment);
   page.blank().line("Leadline advises; local codes and licensed practice come first.");
   return page;

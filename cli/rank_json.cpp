@@ -19,7 +19,7 @@ using nlohmann::ordered_json;
 
 constexpr int schema = 1;
 constexpr int digits = 9;
-constexpr std::size_t most_checks = 5;
+constexpr std::size_t most_steps = 5;
 
 ordered_json number(double value) {
   if (std::isnan(value)) throw std::logic_error("a result is not a number");
@@ -90,16 +90,29 @@ ordered_json conflict_json(const Assessment& assessment) {
           {"together", conflict.together},    {"repeat", repeat ? ordered_json(assessment.base().findings[*repeat].id) : ordered_json(nullptr)}};
 }
 
-ordered_json checks_json(const Assessment& assessment) {
-  auto list = ordered_json::array();
-  const auto proposals = planning::proposals(assessment.base(), assessment.boat(), assessment.evaluation(), assessment.diagnosis(), assessment.circumstances());
-  for (std::size_t p = 0; p < std::min(most_checks, proposals.size()); ++p) {
-    const auto& check = assessment.base()[proposals[p].check];
+ordered_json step_json(const Assessment& assessment, const planning::Proposal& step) {
+  const auto& base = assessment.base();
+  const bool check = step.act == planning::Act::check;
+  ordered_json json{{"act", check ? "check" : step.act == planning::Act::remedy ? "remedy" : "call-in"}};
+  if (step.act != planning::Act::give_up) {
+    const auto& precautions_of = check ? base[step.check].precautions : base[step.remedy].precautions;
     auto precautions = ordered_json::array();
-    for (const auto ref : check.precautions) precautions.push_back(assessment.base()[ref].id);
-    list.push_back({{"check", check.id}, {"precautions", precautions}, {"minutes", number(check.effort.minutes)}, {"who", std::string(knowledge::to_string(check.who))},
-                    {"bits", number(proposals[p].bits)}, {"tells_most", assessment.base()[proposals[p].tells_most].id}});
+    for (const auto ref : precautions_of) precautions.push_back(base[ref].id);
+    json["id"] = check ? base[step.check].id : base[step.remedy].id;
+    json["precautions"] = precautions;
+    json["who"] = std::string(knowledge::to_string(check ? base[step.check].who : base[step.remedy].who));
   }
+  json["minutes"] = number(step.minutes);
+  json["expected_minutes"] = number(step.expected);
+  json["saved_minutes"] = number(step.saved);
+  if (check) json["bits"] = number(step.bits), json["tells_most"] = base[step.tells_most].id;
+  return json;
+}
+
+ordered_json steps_json(const Assessment& assessment) {
+  auto list = ordered_json::array();
+  const auto advice = planning::advise(assessment.job(assessment.circumstances()));
+  for (std::size_t p = 0; p < std::min(most_steps, advice.proposals.size()); ++p) list.push_back(step_json(assessment, advice.proposals[p]));
   return list;
 }
 
@@ -118,7 +131,7 @@ std::string rank_json(const Assessment& assessment, std::size_t most) {
                               {"left_out", number(diagnosis.unlisted_mass)},
                               {"exact", diagnosis.exact},
                               {"conflict", conflict_json(assessment)},
-                              {"next_checks", checks_json(assessment)},
+                              {"next_steps", steps_json(assessment)},
                               {"beliefs", beliefs_json(assessment)}};
   return document.dump(2, ' ', true, ordered_json::error_handler_t::replace) + "\n";
 }

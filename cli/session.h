@@ -32,6 +32,7 @@ ExitCode run_rank(const Session& session, const knowledge::KnowledgeBase& base, 
 ExitCode run_show(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line);
 ExitCode run_expect(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line);
 ExitCode run_review(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line);
+ExitCode run_trial(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line);
 ExitCode run_find(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line);
 
 // Help pages need no knowledge base.

@@ -4,6 +4,7 @@
 #include "cli/phrases.h"
 #include "cli/question_page.h"
 #include "cli/ranking_page.h"
+#include "cli/step_page.h"
 #include "engine/diagnosis/tied.h"
 
 namespace leadline::cli {
@@ -58,9 +59,17 @@ Page why_page(const Conversation& conversation, std::size_t width) {
       page.line("What is seen and heard sets the order of the " + count_words(assessment.boat().model.causes.size(), "possible cause", "possible causes") +
                 " before anybody opens a locker; every complaint you can name saves a check.");
       break;
-    case Asks::finding: add_separation(page, assessment, conversation.question().index); break;
-    case Asks::other_check: page.line("Checks stand in the order of what they tell for each minute they take."); break;
-    case Asks::go_on: page.line("One explanation leads by far; further checks would change little."); break;
+    case Asks::finding:
+      if (conversation.progress().proving) page.line("A repair is proved when what the call was about is seen to be normal again.");
+      else add_separation(page, assessment, conversation.question().index);
+      break;
+    case Asks::remedy:
+    case Asks::other_step:
+      page.line("Checks and remedies stand in the order of the minutes to a thruster that is proved to work, on average over all that may be wrong: of doing "
+                "them, of the way there, and of all that is then still to come.");
+      page.append(order_page(assessment, conversation.advice(), width));
+      break;
+    case Asks::call_in: page.line("Whatever is still possible here costs more minutes than it is likely to save."); break;
     case Asks::nothing: break;
   }
   if (!assessment.diagnosis().explanations.empty()) page.blank().append(reasons_page(assessment, 0, shown_explanations, false, width)).append(legend_page(assessment, width));

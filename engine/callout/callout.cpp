@@ -1,23 +1,95 @@
 #include "engine/callout/callout.h"
 
+#include <algorithm>
+#include <span>
+
 namespace leadline::callout {
+
+namespace {
+
+diagnosis::AfterOptions after_options(const knowledge::KnowledgeBase& base) {
+  diagnosis::AfterOptions options;
+  options.new_fault = base.unlisted.new_fault;
+  return options;
+}
+
+diagnosis::Done done_by(const knowledge::KnowledgeBase& base, const diagnosis::BoatModel& boat, knowledge::Ref<knowledge::Remedy> remedy) {
+  diagnosis::Done done{{}, remedy.index};
+  for (std::size_t c = 0; c < boat.cause_refs.size(); ++c) {
+    if (!boat.cause_refs[c]) continue;
+    for (const auto& mend : base[*boat.cause_refs[c]].mends) {
+      if (mend.remedy == remedy) done.mends.emplace_back(c, mend.chance);
+    }
+  }
+  return done;
+}
+
+diagnosis::History history_of(const knowledge::KnowledgeBase& base, const diagnosis::BoatModel& boat, const Record& record) {
+  const auto instrument = diagnosis::instrument_of(record.instrument);
+  diagnosis::History history;
+  std::size_t from = 0;
+  for (std::size_t r = 0; r <= record.remedies.size(); ++r) {
+    const auto upto = r < record.remedies.size() ? record.remedies[r].after : record.answers.size();
+    const auto answers = std::span(record.answers).subspan(from, upto - from);
+    history.push_back({diagnosis::evidence_of(base, boat, answers, instrument), r == 0 ? diagnosis::Done{} : done_by(base, boat, record.remedies[r - 1].remedy)});
+    from = upto;
+  }
+  return history;
+}
+
+// The latest answer to it since the last remedy, when there is one.
+const diagnosis::Answer* answer_now(const Record& record, std::size_t finding) {
+  for (std::size_t i = record.answers.size(); i > first_of_now(record); --i) {
+    if (record.answers[i - 1].finding.index == finding) return &record.answers[i - 1];
+  }
+  return nullptr;
+}
+
+}  // namespace
+
+std::size_t first_of_now(const Record& record) { return record.remedies.empty() ? 0 : record.remedies.back().after; }
+
+bool answered_now(const Record& record, std::size_t finding) { return answer_now(record, finding) != nullptr; }
+
+std::vector<diagnosis::Answer> complaint_of(const knowledge::KnowledgeBase& base, const Record& record) {
+  const auto before = record.remedies.empty() ? record.answers.size() : record.remedies.front().after;
+  std::vector<diagnosis::Answer> told, seen;
+  for (const auto& answer : std::span(record.answers).first(before)) {
+    const auto* state = std::get_if<diagnosis::Seen>(&answer.observed);
+    if (state == nullptr || state->state == 0) continue;
+    (base[answer.finding].complaint ? told : seen).push_back(answer);
+  }
+  return told.empty() ? seen : told;
+}
+
+bool proved(const knowledge::KnowledgeBase& base, const Record& record) {
+  const auto complaint = complaint_of(base, record);
+  if (record.remedies.empty() || complaint.empty()) return false;
+  return std::all_of(complaint.begin(), complaint.end(), [&](const auto& told) {
+    const auto* now = answer_now(record, told.finding.index);
+    return now != nullptr && now->observed == diagnosis::Observed{diagnosis::Seen{0}};
+  });
+}
 
 Assessment::Assessment(const knowledge::KnowledgeBase& base, const Record& record)
     : base_(&base), record_(&record), evaluation_(base, record.installation), boat_(diagnosis::build_model(base, evaluation_)) {
   update();
 }
 
+// Of a conflict only the answers before any remedy are asked: a repair explains every difference after it.
 void Assessment::update() {
+  history_ = history_of(*base_, boat_, *record_);
   evidence_ = diagnosis::evidence_of(*base_, boat_, record_->answers, diagnosis::instrument_of(record_->instrument));
-  diagnosis_ = diagnosis::diagnose(boat_.model, evidence_);
-  conflict_ = diagnosis::conflict_in(boat_.model, evidence_, boat_.unlisted());
+  present_ = diagnosis::diagnose_after(boat_.model, history_, after_options(*base_));
+  conflict_ = diagnosis::conflict_in(boat_.model, history_.front().evidence, boat_.unlisted());
 }
 
 std::vector<diagnosis::Reason> Assessment::reasons(std::size_t explanation) const {
-  return diagnosis::reasons_for(boat_.model, evidence_, diagnosis_, explanation);
+  return diagnosis::reasons_for(boat_.model, evidence_, diagnosis(), explanation);
 }
 
 std::string Assessment::title_of(const diagnosis::Explanation& explanation) const {
+  if (explanation.causes.empty()) return "Nothing any more: mended";
   std::string title;
   for (const auto cause : explanation.causes) {
     const auto& ref = boat_.cause_refs[cause];
@@ -28,9 +100,22 @@ std::string Assessment::title_of(const diagnosis::Explanation& explanation) cons
 }
 
 planning::Circumstances Assessment::circumstances(std::vector<bool> put_off) const {
-  planning::Circumstances now{record_->role, std::vector<bool>(base_->findings.size(), false), std::move(put_off)};
-  for (const auto& answer : record_->answers) now.answered[answer.finding.index] = true;
+  planning::Circumstances now{record_->role, record_->bounds, std::vector<bool>(base_->findings.size(), false), std::move(put_off)};
+  for (std::size_t f = 0; f < base_->findings.size(); ++f) now.answered[f] = answered_now(*record_, f);
+  now.done.resize(base_->remedies.size());
+  for (const auto& done : record_->remedies) now.done[done.remedy.index] = true;
   return now;
+}
+
+planning::Job Assessment::job(planning::Circumstances circumstances) const {
+  auto predict = planning::predictor_of(boat_, diagnosis());
+  if (history_.size() > 1) {
+    const auto tied = std::make_shared<diagnosis::TiedReadings>(boat_.model, diagnosis().tied);
+    predict = [this, tied](std::size_t finding, const std::vector<std::size_t>& causes) {
+      return diagnosis::states_now(boat_.model, history_, present_, *tied, finding, causes, after_options(*base_));
+    };
+  }
+  return {*base_, boat_, evaluation_, diagnosis(), history_.back().evidence, std::move(predict), std::move(circumstances)};
 }
 
 std::optional<std::size_t> Assessment::cheapest_to_repeat() const {

@@ -6,9 +6,17 @@
 
 #include "engine/diagnosis/conflict.h"
 #include "engine/diagnosis/reason.h"
-#include "engine/planning/next_check.h"
+#include "engine/diagnosis/after_remedy.h"
+#include "engine/planning/next_step.h"
 
 namespace leadline::callout {
+
+// A remedy that was carried out. What is answered later speaks of the boat after it.
+struct RemedyDone {
+  knowledge::Ref<knowledge::Remedy> remedy;
+  std::size_t after = 0;                              // so many answers stood before it
+  friend bool operator==(const RemedyDone&, const RemedyDone&) = default;
+};
 
 // A recorded job: plain data, in order.
 struct Record {
@@ -17,7 +25,22 @@ struct Record {
   knowledge::Who role = knowledge::Who::technician;
   diagnosis::InstrumentClass instrument = diagnosis::InstrumentClass::pocket;
   std::vector<diagnosis::Answer> answers;
+  std::vector<RemedyDone> remedies = {};              // ascending by `after`
+  planning::Bounds bounds = {};
 };
+
+// The answers given since the last remedy begin here.
+std::size_t first_of_now(const Record& record);
+
+// Whether this finding was answered since the last remedy.
+bool answered_now(const Record& record, std::size_t finding);
+
+// What the call was about: symptoms an owner calls for, seen abnormal before any remedy; by these the thruster is proved to work again. Where
+// none was told, all that was seen abnormal.
+std::vector<diagnosis::Answer> complaint_of(const knowledge::KnowledgeBase& base, const Record& record);
+
+// A remedy was done, and since the last one every symptom of the complaint was seen normal again. Never without a complaint.
+bool proved(const knowledge::KnowledgeBase& base, const Record& record);
 
 // What follows from a record: computed anew from all answers, so undoing an answer equals never having given it.
 class Assessment {
@@ -29,8 +52,12 @@ class Assessment {
   const Record& record() const { return *record_; }
   const installation::Evaluation& evaluation() const { return evaluation_; }
   const diagnosis::BoatModel& boat() const { return boat_; }
+  // What is known of each finding, by its latest answer.
   const diagnosis::Evidence& evidence() const { return evidence_; }
-  const diagnosis::Diagnosis& diagnosis() const { return diagnosis_; }
+  // Of what is there now. After a remedy an explanation may be empty: everything is mended.
+  const diagnosis::Diagnosis& diagnosis() const { return present_.now; }
+  // P(the cause was there when the job began), by cause of the model.
+  const std::vector<double>& had_been() const { return present_.had_been; }
   const diagnosis::Conflict& conflict() const { return conflict_; }
 
   // After answers were added to or taken from the record.
@@ -40,6 +67,8 @@ class Assessment {
   // "Main fuse blown + lug loose", or the words for the unlisted cause.
   std::string title_of(const diagnosis::Explanation& explanation) const;
   planning::Circumstances circumstances(std::vector<bool> put_off = {}) const;
+  // The job as the planner sees it. Valid until the next update.
+  planning::Job job(planning::Circumstances circumstances) const;
   // Of the answers in conflict: the one whose check is cheapest to repeat.
   std::optional<std::size_t> cheapest_to_repeat() const;
 
@@ -49,7 +78,8 @@ class Assessment {
   installation::Evaluation evaluation_;
   diagnosis::BoatModel boat_;
   diagnosis::Evidence evidence_;
-  diagnosis::Diagnosis diagnosis_;
+  diagnosis::Present present_;
+  diagnosis::History history_;                        // by phase: what was seen between remedies
   diagnosis::Conflict conflict_;
 };
 

@@ -63,8 +63,16 @@ void read_answer(const KnowledgeBase& base, const Element& element, Record& reco
   if (observed) record.answers.push_back({*finding, *observed, by});
 }
 
+void read_remedy(const KnowledgeBase& base, const Element& element, Record& record) {
+  element.allow_only({"ref"}, {});
+  const auto id = element.required("ref");
+  const auto remedy = knowledge::find_id(base.remedies, id);
+  if (remedy) record.remedies.push_back({*remedy, record.answers.size()});
+  else if (!id.empty()) element.report(element.place("ref"), "no remedy '" + id + "'", text::suggestion(id, knowledge::ids_of(base.remedies), 0));
+}
+
 void read_head(const Element& root, Record& record) {
-  root.allow_only({"role", "instrument"}, {"title", "installation", "complaint", "answer"});
+  root.allow_only({"role", "instrument"}, {"title", "installation", "complaint", "answer", "remedy"});
   if (root.has("role")) record.role = root.one_of("role", {"owner", "technician"}) == "owner" ? knowledge::Who::owner : knowledge::Who::technician;
   if (root.has("instrument")) {
     const auto which = diagnosis::instrument_class_of(root.one_of("instrument", {"pocket", "good", "poor"}));
@@ -106,6 +114,7 @@ text::Loaded<Record> read_case(const KnowledgeBase& base, const text::Source& fi
   for (const auto node : root.node().children()) {
     const std::string name = node.name();
     if (name == "complaint" || name == "answer") read_answer(base, Element(*parsed.value, node, problems), record);
+    if (name == "remedy") read_remedy(base, Element(*parsed.value, node, problems), record);
   }
   text::sort_by_place(problems);
   if (text::has_error(problems)) return {std::nullopt, std::move(problems)};
@@ -121,7 +130,11 @@ std::string to_xml(const KnowledgeBase& base, const Record& record) {
   pugi::xml_document installation;
   installation.load_string(installation::to_xml(record.installation).c_str());
   root.append_copy(installation.document_element());
-  for (const auto& answer : record.answers) write_answer(base, record, answer, root);
+  auto remedy = record.remedies.begin();
+  for (std::size_t i = 0; i <= record.answers.size(); ++i) {
+    for (; remedy != record.remedies.end() && remedy->after == i; ++remedy) root.append_child("remedy").append_attribute("ref").set_value(base[remedy->remedy].id.c_str());
+    if (i < record.answers.size()) write_answer(base, record, record.answers[i], root);
+  }
   std::ostringstream out;
   document.print(out, "  ", pugi::format_indent, pugi::encoding_utf8);
   return out.str();

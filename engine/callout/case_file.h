@@ -10,6 +10,7 @@ namespace leadline::callout {
 //     <complaint finding="push" state="none"/>            an answer by the owner's own eyes and ears
 //     <answer finding="bank-volts-rest" reading="24.6 V" by="technician"/>
 //     <answer finding="smell" said="cannot-tell"/>        or "not-fitted"
+//     <remedy ref="remake-lug"/>                          done; what is answered after it speaks of the boat after it
 //   </callout>
 text::Loaded<Record> read_case(const knowledge::KnowledgeBase& base, const text::Source& file);
 

@@ -1,0 +1,121 @@
+#include "cli/step_page.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "cli/circuit_words.h"
+#include "cli/final_page.h"
+#include "cli/phrases.h"
+#include "cli/ranking_page.h"
+
+namespace leadline::cli {
+
+namespace {
+
+using planning::Act;
+using planning::Hindrance;
+
+constexpr double saves_something = 0.5;   // minutes; less reads as nothing
+constexpr std::size_t most_helpful = 4, most_in_order = 5;
+
+std::string whole_minutes(double minutes) { return minutes_words(std::round(minutes)); }
+
+bool first_of(const planning::Proposal& proposal, const planning::Advice& advice) {
+  return !advice.proposals.empty() && advice.proposals.front().expected >= proposal.expected - saves_something;
+}
+
+// What must be so aboard while it is done, in words; empty when nothing must.
+std::string needs_words(const knowledge::KnowledgeBase& base, const knowledge::Effort& effort) {
+  std::vector<std::string> needs;
+  if (effort.condition) needs.push_back(base[*effort.condition].title);
+  if (effort.hands > 1) needs.push_back("a second person at the helm");
+  if (effort.engine) needs.push_back("the engine running");
+  if (effort.daylight) needs.push_back("daylight");
+  if (effort.water == knowledge::Water::ashore) needs.push_back("the boat out of the water");
+  return needs.empty() ? "" : "Needs: " + listed(needs);
+}
+
+}  // namespace
+
+Page figures_page(const planning::Proposal& proposal, const planning::Advice& advice, std::size_t width) {
+  Page page(width);
+  const auto average = "On average " + whole_minutes(proposal.expected) + " to a thruster proved to work";
+  if (proposal.act == Act::check) {
+    const bool saves = proposal.saved >= saves_something;
+    page.line(average + (saves ? "; asking this first saves " + whole_minutes(proposal.saved) + " against mending on suspicion." : "; this check saves no time."), 2);
+  } else if (proposal.act == Act::remedy) {
+    page.line(average + (first_of(proposal, advice) ? "; no further check would save time." : "."), 2);
+  }
+  if (!first_of(proposal, advice)) page.line("(The best there is takes " + whole_minutes(advice.proposals.front().expected) + ".)", 2);
+  return page;
+}
+
+Page pointless_page(const callout::Assessment& assessment, const planning::Advice& advice, std::size_t width) {
+  Page page(width);
+  if (advice.one_for_all) page.line("All that is likely is mended by the same remedy: telling it apart further is pointless.");
+  if (advice.not_told_apart) {
+    const auto& explanations = assessment.diagnosis().explanations;
+    page.line("Nothing that can be done here tells '" + assessment.title_of(explanations[advice.not_told_apart->first]) + "' from '" +
+              assessment.title_of(explanations[advice.not_told_apart->second]) + "': the remedy that gains more for its minutes comes first.");
+  }
+  return page;
+}
+
+std::string step_words(const knowledge::KnowledgeBase& base, const planning::Proposal& proposal) {
+  const auto figures = " (" + whole_minutes(proposal.minutes) + "; " + whole_minutes(proposal.expected) + " to the end of the job)";
+  if (proposal.act == Act::check) return base[proposal.check].title + figures;
+  if (proposal.act == Act::remedy) return "Remedy: " + base[proposal.remedy].title + figures;
+  return "Call somebody else in" + figures;
+}
+
+Page step_page(const callout::Assessment& assessment, const planning::Proposal& proposal, const planning::Advice& advice, const std::string& label, std::size_t width) {
+  Page page(width);
+  const auto& base = assessment.base();
+  if (proposal.act == Act::give_up) return page.append(pointless_page(assessment, advice, width));
+  const auto& effort = proposal.act == Act::check ? base[proposal.check].effort : base[proposal.remedy].effort;
+  if (proposal.act == Act::check) page.append(check_page(base, base[proposal.check], label, width));
+  else page.append(remedy_page(base, base[proposal.remedy], assessment.record().role, width));
+  if (const auto needs = needs_words(base, effort); !needs.empty()) page.line(needs, 2);
+  page.append(figures_page(proposal, advice, width));
+  if (proposal.act == Act::check) {
+    page.append(expected_readings_page(assessment, base[proposal.check], width)).append(outcomes_page(assessment, proposal, width));
+  }
+  return page.append(pointless_page(assessment, advice, width));
+}
+
+std::string obstacle_words(const knowledge::KnowledgeBase& base, const planning::Obstacle& obstacle, knowledge::Who needed) {
+  switch (obstacle.why) {
+    case Hindrance::role: return "for a " + who_words(needed);
+    case Hindrance::tool: return "no " + base.tools[obstacle.index].title + " in the bag";
+    case Hindrance::afloat: return "not while the boat floats";
+    case Hindrance::ashore: return "not while the boat stands ashore";
+    case Hindrance::dark: return "needs daylight";
+    case Hindrance::engine: return "needs the engine running";
+    case Hindrance::alone: return "needs a second person";
+    case Hindrance::precondition: return "not as long as it is so: " + base.findings[obstacle.index].title;
+    case Hindrance::none: break;
+  }
+  return "";
+}
+
+Page would_help_page(const callout::Assessment& assessment, const planning::Job& job, std::size_t width) {
+  Page page(width);
+  const auto helpful = planning::what_would_help(job);
+  if (helpful.empty()) return page;
+  page.line("What would have saved time, but cannot be done here:");
+  for (std::size_t i = 0; i < std::min(most_helpful, helpful.size()); ++i) {
+    const auto& check = assessment.base()[helpful[i].proposal.check];
+    page.item("-", check.title + " (" + obstacle_words(assessment.base(), helpful[i].obstacle, check.who) + "; saves " + whole_minutes(helpful[i].proposal.saved) + ")");
+  }
+  return page;
+}
+
+Page order_page(const callout::Assessment& assessment, const planning::Advice& advice, std::size_t width) {
+  Page page(width);
+  if (advice.order.empty()) return page;
+  page.line("Without a further check, these in this order (on average " + whole_minutes(advice.mending_only) + " to the end):");
+  for (std::size_t i = 0; i < std::min(most_in_order, advice.order.size()); ++i) page.item(std::to_string(i + 1) + ".", assessment.base()[advice.order[i]].title);
+  return page;
+}
+
+}  // namespace leadline::cli

@@ -1,0 +1,72 @@
+// leadline trial: how good it is, on simulated call-outs. Tested by tests/cli/trial_test.cpp.
+#include <sstream>
+
+#include "cli/session.h"
+#include "cli/trial_page.h"
+#include "engine/text/number.h"
+
+namespace leadline::cli {
+
+namespace {
+
+constexpr std::size_t most_calls = 1'000'000, most_boats = 1000;
+
+std::uint64_t whole(const CommandLine& line, const std::string& option, std::uint64_t otherwise, std::uint64_t least, std::uint64_t most) {
+  const auto typed = line.value(option);
+  if (!typed) return otherwise;
+  const auto number = text::parse_number(*typed);
+  if (!number || *number != static_cast<double>(static_cast<std::uint64_t>(std::max(*number, 0.0))) || *number < static_cast<double>(least) || *number > static_cast<double>(most)) {
+    throw Failure(bad_usage, "--" + option + " needs a whole number from " + std::to_string(least) + " to " + std::to_string(most) + ", not '" + *typed + "'");
+  }
+  return static_cast<std::uint64_t>(*number);
+}
+
+std::vector<trial::Policy> policies_of(const CommandLine& line) {
+  std::istringstream words(line.value("policies").value_or("ours"));
+  std::vector<trial::Policy> policies;
+  for (std::string word; std::getline(words, word, ',');) {
+    const auto policy = trial::policy_of(word);
+    if (!policy) throw Failure(bad_usage, "no policy '" + word + "'; expected ours, information, frequency or chart, with commas between");
+    policies.push_back(*policy);
+  }
+  if (policies.empty()) throw Failure(bad_usage, "--policies names none");
+  return policies;
+}
+
+trial::TrialPlan plan_of(const CommandLine& line) {
+  trial::TrialPlan plan;
+  plan.seed = whole(line, "seed", 1, 0, 1'000'000'000);
+  plan.calls = whole(line, "calls", 200, 1, most_calls);
+  plan.policies = policies_of(line);
+  plan.threads = static_cast<unsigned>(whole(line, "cores", 0, 0, 256));
+  return plan;
+}
+
+}  // namespace
+
+ExitCode run_trial(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line) {
+  const auto plan = plan_of(line);
+  const auto replay = line.value("replay");
+  const auto number = whole(line, "replay", 0, 1, most_calls);
+  const auto boats = trial::drawn_boats(base, whole(line, "boats", 24, 1, most_boats), plan.seed);
+  if (replay) {
+    for (const auto policy : plan.policies) {
+      session.print(story_page(base, boats, trial::play(base, boats, policy, plan.seed, number, plan.play, true), policy, session.width));
+    }
+    return done;
+  }
+  std::size_t told = 0;
+  const auto progress = [&](std::size_t played, std::size_t all) {
+    const auto tenths = 10 * played / all;
+    if (tenths > told) session.complain("leadline: " + std::to_string(played) + " of " + std::to_string(all) + " played");
+    told = tenths;
+    return !was_interrupted(session.around);
+  };
+  const TrialResult result{base, boats, plan, trial::run_trial(base, boats, plan, progress)};
+  if (result.played.empty()) return session.complain("leadline: stopped; nothing of the trial is kept"), interrupted;
+  if (line.has("json")) session.out << trial_json(result);
+  else session.print(trial_page(result, session.width));
+  return done;
+}
+
+}  // namespace leadline::cli

@@ -1,0 +1,36 @@
+#pragma once
+// The explanations a planner looks at, as numbers, and what each would show. Internal to the room.
+#include <functional>
+
+#include "engine/diagnosis/explanation.h"
+
+namespace leadline::planning {
+
+// P(state of the finding now | exactly these causes present now), by state.
+using Predictor = std::function<std::vector<double>(std::size_t finding, const std::vector<std::size_t>& causes)>;
+
+// Chances that add up to one, and the distributions of findings under each; each worked out once.
+class Predictions {
+ public:
+  // Requires: `diagnosis` and what `predict` refers to outlive it.
+  Predictions(const diagnosis::Diagnosis& diagnosis, std::size_t findings, Predictor predict);
+
+  std::size_t size() const { return chance_.size(); }
+  double chance(std::size_t h) const { return chance_[h]; }
+  const std::vector<double>& chances() const { return chance_; }
+  const std::vector<std::size_t>& causes(std::size_t h) const { return diagnosis_.explanations[h].causes; }
+
+  const std::vector<std::vector<double>>& distributions(std::size_t finding);       // [explanation][state]
+  std::vector<double> expected(std::size_t finding);                                // by state
+  double information(const std::vector<std::size_t>& findings);                     // bits about which explanation is true, of all together
+
+ private:
+  double information(const std::vector<std::size_t>& findings, std::size_t at, const std::vector<double>& joint);
+
+  const diagnosis::Diagnosis& diagnosis_;
+  Predictor predict_;
+  std::vector<double> chance_;
+  std::vector<std::vector<std::vector<double>>> by_finding_;
+};
+
+}  // namespace leadline::planning

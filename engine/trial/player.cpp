@@ -1,0 +1,295 @@
+#include "engine/trial/player.h"
+
+#include <algorithm>
+#include <array>
+
+#include "engine/diagnosis/evidence.h"
+
+namespace leadline::trial {
+
+namespace {
+
+using diagnosis::Observation;
+using knowledge::KnowledgeBase;
+using knowledge::Ref;
+using knowledge::Remedy;
+using planning::Act;
+using planning::Proposal;
+
+constexpr double worth_a_forecast = 0.01;
+constexpr double still_possible = 0.005;   // belief below which the policy by frequency passes a cause over
+constexpr std::array<std::string_view, 4> policy_words{"ours", "information", "frequency", "chart"};
+
+std::vector<double> certain(std::size_t states, std::size_t state) {
+  std::vector<double> likelihood(states, 0.0);
+  likelihood[state] = 1;
+  return likelihood;
+}
+
+diagnosis::AfterOptions after_options(const KnowledgeBase& base) {
+  diagnosis::AfterOptions options;
+  options.new_fault = base.unlisted.new_fault;
+  return options;
+}
+
+// One call-out on its way.
+class Player {
+ public:
+  Player(const KnowledgeBase& base, const TrialBoat& boat, Policy policy, const PlayOptions& options, Dice& dice, bool with_story)
+      : base_(base), boat_(boat), policy_(policy), options_(options), dice_(dice), with_story_(with_story), terrain_(planning::terrain_of(base)) {
+    now_.done.resize(base.remedies.size());
+  }
+
+  Played played;
+
+  // False: nobody would have called.
+  bool takes_the_call(const World& world);
+  void work(World& world);
+
+ private:
+  std::size_t states(std::size_t finding) const { return boat_.boat.model.findings[finding].leak_at_most.size(); }
+  void observe(std::size_t finding, const World& world);
+  void begin_phase(diagnosis::Done done);
+  planning::Job job();
+  void note_forecasts();
+  void tell(const std::string& words, double minutes);
+
+  std::optional<Proposal> next(const planning::Advice& advice) const;
+  std::optional<Proposal> next_of_others(const planning::Advice& advice) const;
+  std::optional<Proposal> remedy_of_the_leader(const planning::Advice& advice) const;
+  std::optional<Proposal> check_of_frequent_cause(const std::vector<Proposal>& checks) const;
+
+  void do_check(const Proposal& proposal, const World& world);
+  bool do_remedy(const Proposal& proposal, World& world);
+
+  const KnowledgeBase& base_;
+  const TrialBoat& boat_;
+  Policy policy_;
+  const PlayOptions& options_;
+  Dice& dice_;
+  bool with_story_;
+  planning::Terrain terrain_;
+  planning::Circumstances now_;
+  diagnosis::History history_{1};
+  diagnosis::Present present_;
+  std::vector<std::size_t> complaint_;
+  std::unique_ptr<diagnosis::TiedReadings> tied_;
+};
+
+void put(diagnosis::Evidence& evidence, Observation observation) {
+  const auto at = std::lower_bound(evidence.begin(), evidence.end(), observation.finding, [](const auto& o, auto f) { return o.finding < f; });
+  evidence.insert(at, std::move(observation));
+}
+
+void Player::tell(const std::string& words, double minutes) {
+  if (with_story_) played.story.push_back(words + ", after " + std::to_string(static_cast<int>(minutes)) + " min");
+}
+
+// The owner is asked for one symptom after the other until he names one that is abnormal. Every word of his counts, so the draw is fair:
+// whether the call is taken hangs on nothing but what is on record.
+bool Player::takes_the_call(const World& world) {
+  std::vector<std::size_t> symptoms;
+  for (std::size_t f = 0; f < base_.findings.size(); ++f) {
+    if (base_.findings[f].complaint && boat_.boat.finding_applies[f]) symptoms.push_back(f);
+  }
+  now_.answered.assign(base_.findings.size(), false);
+  for (std::size_t asked = 0; asked < options_.most_complaints_asked && !symptoms.empty(); ++asked) {
+    const auto pick = static_cast<std::ptrdiff_t>(dice_.uniform() * static_cast<double>(symptoms.size()));
+    const auto finding = symptoms[static_cast<std::size_t>(pick)];
+    symptoms.erase(symptoms.begin() + pick);
+    std::vector<double> likelihood(states(finding), (1 - options_.owner_sureness) / static_cast<double>(states(finding) - 1));
+    auto said = world.state_of(finding);
+    likelihood[said] = options_.owner_sureness;
+    said = dice_.draw(likelihood);
+    std::fill(likelihood.begin(), likelihood.end(), (1 - options_.owner_sureness) / static_cast<double>(states(finding) - 1));
+    likelihood[said] = options_.owner_sureness;
+    put(history_.front().evidence, {finding, likelihood});
+    now_.answered[finding] = true;
+    if (said == 0) continue;
+    complaint_.push_back(finding);
+    tell("complaint: " + base_.findings[finding].title + ": " + base_.findings[finding].states[said].words, 0);
+    return true;
+  }
+  return false;
+}
+
+void Player::observe(std::size_t finding, const World& world) {
+  now_.answered[finding] = true;
+  const bool told = dice_.uniform() >= options_.cannot_tell;
+  const auto state = world.state_of(finding);
+  if (told) put(history_.back().evidence, {finding, certain(states(finding), state)});
+  if (with_story_) tell("  " + base_.findings[finding].title + ": " + (told ? base_.findings[finding].states[state].words : "cannot tell"), played.minutes);
+}
+
+void Player::begin_phase(diagnosis::Done done) {
+  history_.push_back({{}, std::move(done)});
+  now_.answered.assign(base_.findings.size(), false);
+}
+
+planning::Job Player::job() {
+  present_ = diagnosis::diagnose_after(boat_.boat.model, history_, after_options(base_));
+  tied_ = std::make_unique<diagnosis::TiedReadings>(boat_.boat.model, present_.now.tied);
+  auto predict = planning::predictor_of(boat_.boat, present_.now);
+  if (history_.size() > 1) {
+    predict = [this](std::size_t finding, const std::vector<std::size_t>& causes) {
+      return diagnosis::states_now(boat_.boat.model, history_, present_, *tied_, finding, causes, after_options(base_));
+    };
+  }
+  return {base_, boat_.boat, boat_.evaluation, present_.now, history_.back().evidence, std::move(predict), now_};
+}
+
+void Player::note_forecasts() {
+  const auto& now = present_.now;
+  const auto there = [&](std::size_t cause) { return std::find(played.truth.begin(), played.truth.end(), cause) != played.truth.end(); };
+  for (std::size_t c = 0; c < now.belief.size(); ++c) {
+    if (now.belief[c] >= worth_a_forecast) played.beliefs.push_back({std::min(now.belief[c], 1.0), there(c)});
+  }
+  if (now.explanations.empty()) return;
+  played.leader = {std::min(now.explanations.front().probability, 1.0), now.explanations.front().causes == played.truth};
+  for (std::size_t e = 0; e < now.explanations.size() && !played.place; ++e) {
+    const auto& causes = now.explanations[e].causes;
+    if (!causes.empty() && std::all_of(causes.begin(), causes.end(), there)) played.place = e;
+  }
+}
+
+std::optional<Proposal> Player::next(const planning::Advice& advice) const {
+  if (policy_ == Policy::ours) return advice.proposals.front();
+  return next_of_others(advice);
+}
+
+std::optional<Proposal> Player::next_of_others(const planning::Advice& advice) const {
+  std::vector<Proposal> checks;
+  for (const auto& proposal : advice.proposals) {
+    if (proposal.act == Act::check) checks.push_back(proposal);
+  }
+  std::sort(checks.begin(), checks.end(), [](const auto& a, const auto& b) { return a.check.index < b.check.index; });
+  const auto& explanations = present_.now.explanations;
+  const bool convinced = !explanations.empty() && explanations.front().probability >= options_.convinced;
+  if (convinced || checks.empty()) return remedy_of_the_leader(advice);
+  if (policy_ == Policy::chart) return checks.front();
+  if (policy_ == Policy::information) {
+    return *std::max_element(checks.begin(), checks.end(), [](const auto& a, const auto& b) { return a.bits / std::max(1.0, a.minutes) < b.bits / std::max(1.0, b.minutes); });
+  }
+  if (auto check = check_of_frequent_cause(checks)) return check;
+  return remedy_of_the_leader(advice);
+}
+
+// The quickest check that looks at something the most frequent cause, of those still possible, would show.
+std::optional<Proposal> Player::check_of_frequent_cause(const std::vector<Proposal>& checks) const {
+  const auto& causes = boat_.boat.model.causes;
+  std::vector<std::size_t> order;
+  for (std::size_t c = 0; c < causes.size(); ++c) {
+    if (present_.now.belief[c] >= still_possible) order.push_back(c);
+  }
+  std::stable_sort(order.begin(), order.end(), [&](auto a, auto b) { return causes[a].prior > causes[b].prior; });
+  for (const auto cause : order) {
+    const Proposal* quickest = nullptr;
+    for (const auto& check : checks) {
+      const auto& observes = base_[check.check].observes;
+      const bool speaks = std::any_of(observes.begin(), observes.end(), [&](auto f) { return !now_.answered[f.index] && diagnosis::push_on(causes[cause], f.index) != nullptr; });
+      if (speaks && (quickest == nullptr || check.minutes < quickest->minutes)) quickest = &check;
+    }
+    if (quickest != nullptr) return *quickest;
+  }
+  return std::nullopt;
+}
+
+// The quickest remedy of the likeliest explanation that has one left.
+std::optional<Proposal> Player::remedy_of_the_leader(const planning::Advice& advice) const {
+  for (const auto& explanation : present_.now.explanations) {
+    const auto fits = planning::remedies_for(base_, boat_.boat, boat_.evaluation, explanation);
+    const Proposal* quickest = nullptr;
+    for (const auto& proposal : advice.proposals) {
+      const bool mends = proposal.act == Act::remedy && std::find(fits.begin(), fits.end(), proposal.remedy) != fits.end();
+      if (mends && (quickest == nullptr || proposal.minutes < quickest->minutes)) quickest = &proposal;
+    }
+    if (quickest != nullptr) return *quickest;
+  }
+  return std::nullopt;
+}
+
+void Player::do_check(const Proposal& proposal, const World& world) {
+  const auto& check = base_[proposal.check];
+  const auto doing = planning::doing_of(check.effort, now_);
+  played.minutes += planning::minutes_of(doing, terrain_, now_.standing);
+  now_.standing = planning::after(doing, now_.standing);
+  ++played.checks;
+  played.hazards += check.precautions.size();
+  tell("check: " + check.title, played.minutes);
+  for (const auto finding : check.observes) {
+    if (boat_.boat.finding_applies[finding.index] && !now_.answered[finding.index]) observe(finding.index, world);
+  }
+}
+
+// True when the complaint is gone, and seen to be.
+bool Player::do_remedy(const Proposal& proposal, World& world) {
+  if (played.remedies == 0) note_forecasts();
+  const auto& remedy = base_[proposal.remedy];
+  const auto option = planning::remedy_option(base_, boat_.boat, proposal.remedy, now_);
+  played.minutes += planning::minutes_of(option.doing, terrain_, now_.standing);
+  now_.standing = planning::after(option.doing, now_.standing);
+  played.minutes += planning::minutes_of(option.proof, terrain_, now_.standing);
+  now_.standing = planning::after(option.proof, now_.standing);
+  ++played.remedies;
+  played.hazards += remedy.precautions.size();
+  now_.done[proposal.remedy.index] = true;
+  world.mend(option.mends, proposal.remedy.index, dice_);
+  begin_phase({option.mends, proposal.remedy.index});
+  tell("remedy: " + remedy.title, played.minutes);
+  bool gone = true;
+  for (const auto finding : complaint_) {
+    const auto state = world.state_of(finding);
+    put(history_.back().evidence, {finding, certain(states(finding), state)});
+    now_.answered[finding] = true;
+    gone = gone && state == 0;
+  }
+  return gone;
+}
+
+void Player::work(World& world) {
+  played.truth = world.causes();
+  for (std::size_t step = 0; step < options_.most_steps; ++step) {
+    const auto advice = planning::advise(job(), policy_ == Policy::ours ? options_.plan : planning::PlanOptions{.most_work = 0});
+    const auto proposal = next(advice);
+    if (!proposal || proposal->act == Act::give_up) break;
+    if (proposal->act == Act::check) do_check(*proposal, world);
+    else if (do_remedy(*proposal, world)) played.proved = true;
+    if (played.proved) return;
+  }
+  if (played.remedies == 0) note_forecasts();
+  played.minutes += planning::giving_up(base_, now_.who);
+  tell("somebody else is called in", played.minutes);
+}
+
+}  // namespace
+
+TrialBoat::TrialBoat(const KnowledgeBase& base, std::vector<installation::Stated> facts)
+    : stated(std::move(facts)), installation(installation::make_installation(base, stated)), evaluation(base, installation), boat(diagnosis::build_model(base, evaluation)) {
+  boat.model.circuits = nullptr;
+}
+
+std::string_view to_string(Policy policy) { return policy_words[static_cast<std::size_t>(policy)]; }
+
+std::optional<Policy> policy_of(std::string_view word) {
+  const auto at = std::find(policy_words.begin(), policy_words.end(), word);
+  if (at == policy_words.end()) return std::nullopt;
+  return static_cast<Policy>(at - policy_words.begin());
+}
+
+// Until somebody would call; then the same dice go on, so every policy meets the same truth with the same complaint.
+Played play(const KnowledgeBase& base, const std::vector<TrialBoat>& boats, Policy policy, std::uint64_t seed, std::uint64_t number, const PlayOptions& options,
+            bool with_story) {
+  Dice dice(seed, number);
+  const auto which = static_cast<std::size_t>(dice.uniform() * static_cast<double>(boats.size()));
+  for (;;) {
+    World world(boats[which].boat.model, dice);
+    Player player(base, boats[which], policy, options, dice, with_story);
+    if (!player.takes_the_call(world)) continue;
+    player.played.number = number;
+    player.played.boat = which;
+    player.work(world);
+    return std::move(player.played);
+  }
+}
+
+}  // namespace leadline::trial

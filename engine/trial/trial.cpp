@@ -1,0 +1,116 @@
+#include "engine/trial/trial.h"
+
+#include <algorithm>
+#include <atomic>
+#include <cmath>
+#include <mutex>
+#include <thread>
+
+#include "engine/text/number.h"
+
+namespace leadline::trial {
+
+namespace {
+
+constexpr std::size_t bins = 10;
+constexpr std::size_t told_every = 50;
+constexpr std::uint64_t boats_number = 0;  // the dice of call-out 0 draw the boats; call-outs count from 1
+
+std::string drawn_value(const knowledge::Fact& fact, Dice& dice) {
+  if (!fact.choices.empty()) return fact.choices[static_cast<std::size_t>(dice.uniform() * static_cast<double>(fact.choices.size()))].id;
+  if (fact.type != knowledge::FactType::number || !fact.least || !fact.most) return fact.assume;
+  const auto assumed = text::parse_number(fact.assume);
+  if (!assumed || *assumed <= 0) return fact.assume;
+  // Around what is usual: half to double, in equal ratios.
+  const double value = std::clamp(*assumed * std::exp2(2 * dice.uniform() - 1), *fact.least, *fact.most);
+  return text::format_number(std::round(value), 0);
+}
+
+template <class Of>
+std::vector<double> samples(const std::vector<Played>& played, Of of) {
+  std::vector<double> all;
+  for (const auto& one : played) all.push_back(static_cast<double>(of(one)));
+  return all;
+}
+
+Estimate estimate(const std::vector<double>& all) { return mean_of(all).value_or(Estimate{}); }
+
+}  // namespace
+
+std::vector<TrialBoat> drawn_boats(const knowledge::KnowledgeBase& base, std::size_t count, std::uint64_t seed) {
+  Dice dice(seed, boats_number);
+  std::vector<TrialBoat> boats;
+  while (boats.size() < count) {
+    std::vector<installation::Stated> stated;
+    for (const auto& fact : base.facts) {
+      if (!fact.intake) continue;
+      const auto value = drawn_value(fact, dice);
+      if (installation::why_not(fact, value).empty()) stated.push_back({fact.path(), value});
+    }
+    boats.emplace_back(base, std::move(stated));
+  }
+  return boats;
+}
+
+std::vector<std::vector<Played>> run_trial(const knowledge::KnowledgeBase& base, const std::vector<TrialBoat>& boats, const TrialPlan& plan, const Progress& done) {
+  std::vector<std::vector<Played>> all(plan.policies.size(), std::vector<Played>(plan.calls));
+  const std::size_t jobs = plan.calls * plan.policies.size();
+  std::atomic<std::size_t> next{0}, played{0};
+  std::atomic<bool> stopped{false};
+  std::mutex telling;
+  const auto work = [&] {
+    for (std::size_t job = next++; job < jobs && !stopped; job = next++) {
+      const auto policy = job % plan.policies.size(), call = job / plan.policies.size();
+      all[policy][call] = play(base, boats, plan.policies[policy], plan.seed, plan.first + call, plan.play);
+      const auto count = ++played;
+      if (done && (count % told_every == 0 || count == jobs)) {
+        const std::lock_guard lock(telling);
+        if (!done(count, jobs)) stopped = true;
+      }
+    }
+  };
+  const auto cores = plan.threads != 0 ? plan.threads : std::max(1U, std::thread::hardware_concurrency());
+  std::vector<std::jthread> threads;
+  for (unsigned t = 1; t < cores; ++t) threads.emplace_back(work);
+  work();
+  threads.clear();
+  if (stopped) all.clear();
+  return all;
+}
+
+Summary summary_of(const std::vector<Played>& played) {
+  Summary summary;
+  std::vector<Forecast> beliefs, leaders;
+  for (const auto& one : played) {
+    summary.first.successes += one.place && *one.place == 0 ? 1 : 0;
+    summary.first_three.successes += one.place && *one.place < 3 ? 1 : 0;
+    summary.proved.successes += one.proved ? 1 : 0;
+    beliefs.insert(beliefs.end(), one.beliefs.begin(), one.beliefs.end());
+    leaders.push_back(one.leader);
+  }
+  summary.first.trials = summary.first_three.trials = summary.proved.trials = played.size();
+  summary.minutes = estimate(samples(played, [](const auto& p) { return p.minutes; }));
+  summary.checks = estimate(samples(played, [](const auto& p) { return p.checks; }));
+  summary.remedies = estimate(samples(played, [](const auto& p) { return p.remedies; }));
+  summary.hazards = estimate(samples(played, [](const auto& p) { return p.hazards; }));
+  const auto binned = bins_of_width(beliefs, bins);
+  summary.calibration = calibration_line(beliefs);
+  summary.brier = brier_parts(binned);
+  summary.error = calibration_error(binned);
+  summary.leader = calibration_line(leaders);
+  return summary;
+}
+
+std::vector<Played> worst_of(const std::vector<Played>& played, std::size_t count) {
+  auto sorted = played;
+  std::stable_sort(sorted.begin(), sorted.end(), [](const auto& a, const auto& b) { return a.minutes > b.minutes; });
+  sorted.resize(std::min(count, sorted.size()));
+  return sorted;
+}
+
+std::optional<Estimate> minutes_ratio(const std::vector<Played>& of, const std::vector<Played>& to) {
+  const auto minutes = [](const Played& p) { return p.minutes; };
+  return ratio_of_means(samples(of, minutes), samples(to, minutes));
+}
+
+}  // namespace leadline::trial

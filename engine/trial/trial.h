@@ -1,0 +1,43 @@
+#pragma once
+// Many simulated call-outs, on all cores, and what they amount to. The figures: docs/trial.md. Tested by tests/trial/trial_test.cpp.
+#include <functional>
+
+#include "engine/trial/player.h"
+
+namespace leadline::trial {
+
+struct TrialPlan {
+  std::uint64_t seed = 1;
+  std::uint64_t first = 1, calls = 1000;      // numbers of the call-outs
+  std::vector<Policy> policies{Policy::ours};
+  PlayOptions play = {};
+  unsigned threads = 0;                       // 0: as many as the machine has cores
+};
+
+// Boats of all kinds: what an intake asks is drawn, each choice as likely; the rest is as the book assumes. The same seed, the same boats.
+std::vector<TrialBoat> drawn_boats(const knowledge::KnowledgeBase& base, std::size_t count, std::uint64_t seed);
+
+// By policy, in the plan's order, then by call-out. The same plan gives the same result on any number of cores.
+// `done` hears from time to time how many of all are played; from any thread, never from two at once. When it says false, the trial is
+// broken off and its result empty.
+using Progress = std::function<bool(std::size_t played, std::size_t all)>;
+std::vector<std::vector<Played>> run_trial(const knowledge::KnowledgeBase& base, const std::vector<TrialBoat>& boats, const TrialPlan& plan, const Progress& done = {});
+
+// One policy's figures.
+struct Summary {
+  Proportion first, first_three, proved;
+  Estimate minutes, checks, remedies, hazards;
+  std::optional<CalibrationLine> calibration;   // of beliefs in causes
+  std::optional<BrierParts> brier;
+  std::optional<CalibrationError> error;        // ten bins
+  std::optional<CalibrationLine> leader;        // of the leading explanation's probability
+};
+Summary summary_of(const std::vector<Played>& played);
+
+// Call-outs that took longest, longest first.
+std::vector<Played> worst_of(const std::vector<Played>& played, std::size_t count);
+
+// Mean minutes of the first, over those of the second, on the same call-outs.
+std::optional<Estimate> minutes_ratio(const std::vector<Played>& of, const std::vector<Played>& to);
+
+}  // namespace leadline::trial
