@@ -392,8 +392,8 @@ TEST(DiagnoseAfter, WhatAPerfectRemedyMendsIsNotThereNow) {
 
 TEST(DiagnoseAfter, ASecondFaultIsFoundAndNamed) {
   Model model;
-  model.findings = {{{0.99, 1.0}}, {{0.99, 1.0}}};
-  model.causes = {{0.02, {{0, {0.1, 1.0}, {}}, {1, {0.2, 1.0}, {}}}}, {0.01, {{1, {0.1, 1.0}, {}}}}};
+  model.findings = {{{0.998, 1.0}}, {{0.998, 1.0}}};
+  model.causes = {{0.02, {{0, {0.1, 1.0}, {}}, {1, {0.2, 1.0}, {}}}}, {0.02, {{1, {0.1, 1.0}, {}}}}};
   const Evidence both{{0, {0, 1}}, {1, {0, 1}}}, second_only{{0, {1, 0}}, {1, {0, 1}}};
   const auto before = diagnose(model, both);
   EXPECT_EQ(before.explanations[0].causes, Causes{a});
@@ -485,17 +485,25 @@ TEST(DiagnoseAfter, ReadingsOnACircuitAreJudgedInEachPhaseUnderWhatIsThere) {
   EXPECT_EQ(second.now.tied.size(), 3U);
   const auto done = diagnose_after(boat.boat.model, {{before}, {after, mend_lug}, {sound, mend_battery}});
   EXPECT_GT(done.mended, 0.9);
-  EXPECT_GT(done.had_been[lug], 0.99);
   EXPECT_GT(done.had_been[battery], 0.9);
+  EXPECT_GT(done.had_been[lug], 0.5);  // the one large drop may have been a slip of the hand
+  EXPECT_EQ(done.now.belief[lug], 0);
+  EXPECT_EQ(done.now.belief[battery], 0);
 }
 
-// Every set by definition: prior odds, the plain finding as in the worked example, the circuit's density in each phase.
+// Every candidate by definition: prior odds, the circuit's density in each phase, the plain finding. Like diagnose(), the candidates do without sets of more than
+// two causes that the readings notice: before the remedy, or by the latest answers.
 TEST(DiagnoseAfter, WithReadingsAgreesWithPlainEnumeration) {
   const testing::TiedBoat boat;
   const auto& model = boat.boat.model;
   const auto lug = boat.cause("lug-bad");
-  const auto before = boat.evidence({boat.read("drop", "1.4 V"), boat.read("amps", "160 A")}), after = boat.evidence({boat.read("drop", "40 mV"), boat.read("push", "weak")});
-  const TiedReadings tied_before(model, before), tied_after(model, after);
+  const auto before = boat.evidence({boat.read("drop", "1.4 V"), boat.read("amps", "160 A")});
+  const auto after = boat.evidence({boat.read("drop", "40 mV"), boat.read("push", "weak")});
+  const auto latest = boat.evidence({boat.read("drop", "40 mV"), boat.read("amps", "160 A"), boat.read("push", "weak")});
+  const TiedReadings tied_before(model, before), tied_after(model, after), tied_latest(model, latest);
+  const auto noticed = [](const TiedReadings& tied, const Causes& causes) {
+    return std::count_if(causes.begin(), causes.end(), [&](auto cause) { return contains(tied.implicated(), cause); });
+  };
   std::map<Causes, double> weights;
   double total = 0;
   for (std::size_t bits = 1; bits < (std::size_t{1} << model.causes.size()); ++bits) {
@@ -506,14 +514,14 @@ TEST(DiagnoseAfter, WithReadingsAgreesWithPlainEnumeration) {
     }
     auto present = causes;
     std::erase(present, lug);
+    if (noticed(tied_before, causes) > 2 && noticed(tied_latest, causes) > 2 && (present == causes || noticed(tied_latest, present) > 2)) continue;
     weight *= std::exp(tied_before.log_density(causes) + tied_after.log_density(present));
     for (const auto& observation : plain_part(after)) weight *= likelihood_under(model, observation, present);
-    if (std::count_if(causes.begin(), causes.end(), [&](auto c) { return contains(tied_before.implicated(), c); }) > 2) continue;  // as diagnose() leaves them out
     weights[present] += weight;
     total += weight;
   }
   const auto found = diagnose_after(model, {{before}, {after, {{{lug, 1.0}}}}}, everything(0));
-  for (const auto& [present, weight] : weights) EXPECT_NEAR(probability_of(found, present), weight / total, 1e-5) << present.size();
+  for (const auto& [present, weight] : weights) EXPECT_NEAR(probability_of(found, present), weight / total, 1e-9) << present.size();
 }
 
 }  // namespace
