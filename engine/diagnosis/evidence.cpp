@@ -57,6 +57,15 @@ std::optional<TiedReading> tied_reading(const knowledge::Finding& finding, const
 
 }  // namespace
 
+std::string why_invalid(const Model& model, const Evidence& evidence) {
+  for (std::size_t o = 0; o < evidence.size(); ++o) {
+    const bool known = evidence[o].finding < model.findings.size();
+    if (!known || evidence[o].likelihood.size() != model.findings[evidence[o].finding].leak_at_most.size()) return "an observation that does not fit its finding";
+    if (o > 0 && evidence[o - 1].finding >= evidence[o].finding) return "observations must ascend by finding";
+  }
+  return "";
+}
+
 std::vector<double> band_shares(std::span<const double> ascending_limits, double value, double uncertainty) {
   std::vector<double> shares;
   double below = 0;

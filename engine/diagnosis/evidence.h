@@ -1,6 +1,7 @@
 #pragma once
 // Answers as likelihoods over states. Tested by tests/diagnosis/evidence_test.cpp.
 #include <span>
+#include <string>
 #include <vector>
 
 #include "engine/diagnosis/answer.h"
@@ -25,6 +26,7 @@ struct Observation {
 
 // At most one observation for each finding, ascending by finding.
 using Evidence = std::vector<Observation>;
+std::string why_invalid(const Model& model, const Evidence& evidence);  // empty when all is well
 
 // P(true value in each band | the reading), normal error: the share each band gets near an edge. Shares below 1e-6 are 0.
 std::vector<double> band_shares(std::span<const double> ascending_limits, double value, double uncertainty);

@@ -44,11 +44,7 @@ Diagnosis bounded(const Model& model, const Evidence& evidence, const Reach& rea
 
 void check(const Model& model, const Evidence& evidence, const ExplainOptions& options) {
   if (const auto why = why_invalid(options); !why.empty()) throw std::invalid_argument(why);
-  for (std::size_t o = 0; o < evidence.size(); ++o) {
-    const bool known = evidence[o].finding < model.findings.size();
-    if (!known || evidence[o].likelihood.size() != model.findings[evidence[o].finding].leak_at_most.size()) throw std::invalid_argument("an observation that does not fit its finding");
-    if (o > 0 && evidence[o - 1].finding >= evidence[o].finding) throw std::invalid_argument("observations must ascend by finding");
-  }
+  if (const auto why = why_invalid(model, evidence); !why.empty()) throw std::invalid_argument(why);
 }
 
 Diagnosis judged_plainly(const Model& model, const Evidence& evidence, const Reach& reach, const ExplainOptions& options, bool with_list) {
