@@ -41,7 +41,7 @@ TEST(Dice, StreamsAreThoseRecomputedOutside) {
   EXPECT_EQ(first_draws(1, 4711, 3), (std::vector{0.8558577040200056, 0.0850653466632828, 0.6344409851192855}));
   EXPECT_EQ(first_draws(1, 4712, 3), (std::vector{0.5118709550399645, 0.6079878423421669, 0.613629938581956}));
   EXPECT_EQ(first_draws(2, 4711, 3), (std::vector{0.5568985894501427, 0.6732419195933176, 0.5560635597052661}));
-  EXPECT_EQ(first_draws(largest, (1ULL << 40) + 5, 3), (std::vector{0.2166181180062237, 0.7622537011110941, 0.553173173044443}));
+  EXPECT_EQ(first_draws(largest, (1ULL << 40) + 5, 3), (std::vector{0.2166581180062237, 0.7622537011110941, 0.553173173044443}));
 }
 
 TEST(Dice, OneCallOutIsPlayedAgainAlone) {
