@@ -106,7 +106,6 @@ std::optional<Estimate> ratio_of_means(std::span<const double> of, std::span<con
 }
 
 double mcnemar_exact(std::size_t only_first, std::size_t only_second) {
-  if (only_first == only_second) return 1;  // 0 against 0 among them, which has no distribution
   const boost::math::binomial fair(static_cast<double>(only_first + only_second), 0.5);
   return std::min(1.0, 2 * cdf(fair, static_cast<double>(std::min(only_first, only_second))));
 }

@@ -222,11 +222,17 @@ TEST(RatioOfMeans, PairingNarrowsTheInterval) {
   EXPECT_LT(4 * (paired.high - paired.low), unpaired.high - unpaired.low);
 }
 
+// The two roots fall together: rounding must not put the one below the other, or part them from the ratio.
 TEST(RatioOfMeans, AFixedRatioHasNoWidth) {
-  const auto ratio = *ratio_of_means(std::vector{2.0, 3.0, 4.0, 3.0}, std::vector{4.0, 6.0, 8.0, 6.0});
-  ASSERT_TRUE(ratio.interval);
-  EXPECT_NEAR(ratio.interval->low, 0.5, 1e-7);
-  EXPECT_NEAR(ratio.interval->high, 0.5, 1e-7);
+  for (int tenths = 1; tenths <= 50; ++tenths) {
+    const std::vector to{4.1, 6.2, 8.3, 6.4};
+    std::vector<double> of;
+    for (const double minutes : to) of.push_back(minutes * tenths / 10);
+    const auto ratio = ratio_of_means(of, to);
+    ASSERT_TRUE(ratio->interval);
+    EXPECT_NEAR(ratio->interval->low, tenths / 10.0, 1e-6);
+    EXPECT_NEAR(ratio->interval->high, tenths / 10.0, 1e-6);
+  }
 }
 
 TEST(RatioOfMeans, SaysWhatThePairsCannotTell) {

@@ -176,6 +176,18 @@ TEST(CalibrationLine, OfCertaintiesInR) {
   EXPECT_NEAR(*log_loss(forecasts), 2.87526680079039, 1e-9);
 }
 
+// A whole Newton step from the flat line overshoots here, and the next ones never come back. The same commands.
+TEST(CalibrationLine, IsFoundWhereWholeStepsDiverge) {
+  auto forecasts = paired({.3, .49, .999, .999, .999}, {1, 0, 1, 1, 1});
+  add(forecasts, 0.55, 300, 300);
+  const auto line = calibration_line(forecasts);
+  ASSERT_TRUE(line);
+  EXPECT_NEAR(line->intercept, 5.0602371678478, 1e-8);
+  EXPECT_NEAR(line->intercept_error, 1.0281664724632, 1e-8);
+  EXPECT_NEAR(line->slope, 4.5322653397711, 1e-8);
+  EXPECT_NEAR(line->slope_error, 2.5234380577632, 1e-8);
+}
+
 // At the likeliest line what it expects and what happened agree in sum, and in sum weighted by the log odds.
 TEST(CalibrationLine, SolvesItsEquations) {
   int solved = 0;
