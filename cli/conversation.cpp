@@ -10,8 +10,6 @@ namespace {
 
 constexpr std::size_t most_others = 5;
 
-bool marked(const std::vector<bool>& marks, std::size_t at) { return at < marks.size() && marks[at]; }
-
 bool same_step(const planning::Proposal& a, const planning::Proposal& b) {
   return a.act == b.act && (a.act == planning::Act::give_up || (a.act == planning::Act::check ? a.check == b.check : a.remedy == b.remedy));
 }
