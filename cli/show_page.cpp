@@ -54,6 +54,36 @@ void add_states(Page& page, const knowledge::Finding& finding) {
   }
 }
 
+std::string listed_or(const std::vector<std::string>& words) {
+  std::string text;
+  for (const auto& word : words) text += (text.empty() ? "" : "; or ") + word;
+  return text;
+}
+
+std::string needs_words(const KnowledgeBase& base, const knowledge::Needs& needs) {
+  const auto& finding = base[needs.finding];
+  std::vector<std::string> states;
+  for (const auto s : needs.states) states.push_back(finding.states[s].words);
+  return "only while " + finding.title + " is: " + listed_or(states) + " (" + finding.id + ")";
+}
+
+// Ways, covers and conditions with their minutes; whom and what it asks for.
+void add_effort(Page& page, const KnowledgeBase& base, const knowledge::Effort& effort) {
+  page.heading("What it takes beside the doing:");
+  for (const auto ref : effort.places) {
+    const auto& place = base[ref];
+    page.item("-", place.title + ": " + minutes_words(place.reach) + " to get there" + (place.covers > 0 ? ", " + minutes_words(place.covers) + " to bare and close it" : ""));
+  }
+  if (effort.condition) page.item("-", base[*effort.condition].title + ": " + minutes_words(base[*effort.condition].minutes) + " to set");
+  if (effort.hands > 1) page.item("-", std::to_string(effort.hands) + " persons");
+  if (effort.water != knowledge::Water::any) page.item("-", effort.water == knowledge::Water::afloat ? "the boat afloat" : "the boat out of the water");
+  if (effort.daylight) page.item("-", "daylight");
+  if (effort.engine) page.item("-", "the engine running");
+  for (const auto ref : effort.tools) {
+    if (!base[ref].usual) page.item("-", base[ref].title + ", which is not in every bag");
+  }
+}
+
 }  // namespace
 
 Page cause_page(const KnowledgeBase& base, const knowledge::Cause& cause, std::size_t width) {
@@ -69,7 +99,7 @@ Page cause_page(const KnowledgeBase& base, const knowledge::Cause& cause, std::s
   if (!cause.confusions.empty()) page.heading("Easily taken for:");
   for (const auto& confusion : cause.confusions) page.item("-", base[confusion.with].title + " (" + base[confusion.with].id + "): " + confusion.words);
   page.heading("Remedies:");
-  for (const auto& mend : cause.mends) page.item("-", base[mend.remedy].title + " (" + base[mend.remedy].id + ")");
+  for (const auto& mend : cause.mends) page.item("-", base[mend.remedy].title + ", mends it with " + percent(mend.chance) + " (" + base[mend.remedy].id + ")");
   add_sources(page, base, cause);
   return page;
 }
@@ -102,6 +132,8 @@ Page full_check_page(const KnowledgeBase& base, const knowledge::Check& check, s
   page.append(check_page(base, check, "", width));
   page.line("Check " + check.id + ", " + place_words(check.place), 2);
   add_condition(page, check.applies);
+  add_effort(page, base, check.effort);
+  for (const auto& needs : check.needs) page.item("-", needs_words(base, needs));
   page.heading("It answers:");
   for (const auto ref : check.observes) page.item("-", base[ref].ask + " (" + base[ref].id + ")");
   add_sources(page, base, check);
@@ -114,6 +146,8 @@ Page full_remedy_page(const KnowledgeBase& base, std::size_t index, std::size_t 
   page.append(remedy_page(base, remedy, knowledge::Who::specialist, width));
   page.line("Remedy " + remedy.id + ", " + place_words(remedy.place), 2);
   add_condition(page, remedy.applies);
+  add_effort(page, base, remedy.effort);
+  if (remedy.fetch > 0) page.item("-", minutes_words(remedy.fetch) + " to fetch parts, or whom and what it asks for");
   page.heading("It removes:");
   for (const auto& cause : base.causes) {
     const bool mends = std::any_of(cause.mends.begin(), cause.mends.end(), [&](const auto& mend) { return mend.remedy.index == index; });
