@@ -49,9 +49,9 @@ class Trail {
       key_.push_back(causes[c]);
       key_.push_back(std::min(removed_in[c], last_ + 1));  // what is removed later cannot be told from what stays
     }
+    if (key_.empty()) return calm_ ? *calm_ : *(calm_ = log_seen({}, {}));  // the most frequent by far
     if (const auto known = known_.find(key_); known != known_.end()) return known->second;
-    const auto joint = joint_at(last_, causes, removed_in);
-    return known_.emplace(key_, std::log(std::accumulate(joint.begin(), joint.end(), 0.0))).first->second;
+    return known_.emplace(key_, log_seen(causes, removed_in)).first->second;
   }
 
   // P(all that was seen of it, and it is in state s now | the course).
@@ -59,6 +59,11 @@ class Trail {
 
  private:
   std::size_t states() const { return leak_.size(); }
+
+  double log_seen(const Causes& causes, const std::vector<std::size_t>& removed_in) const {
+    const auto joint = joint_at(last_, causes, removed_in);
+    return std::log(std::accumulate(joint.begin(), joint.end(), 0.0));
+  }
 
   // P(what was seen up to a phase, and the state in it | the course). table[b * states + m]: what was seen up to a phase, and M there, given B there.
   std::vector<double> joint_at(std::size_t phase, const Causes& causes, const std::vector<std::size_t>& removed_in) const {
@@ -162,6 +167,7 @@ class Trail {
   std::vector<Look> seen_;                          // by phase
   std::size_t last_ = 0;                            // phase in which it was seen last
   bool seen_at_all_ = false;
+  mutable std::optional<double> calm_;              // log likelihood when no cause pushes it
   mutable std::map<std::vector<std::size_t>, double> known_;
   mutable std::vector<std::size_t> key_;
 };
@@ -279,11 +285,11 @@ class Weighing {
       auto trail = trail_of(model, history, observation.finding, by_circuits_, options);
       if (trail.seen_at_all()) trails_.push_back(std::move(trail));
     }
-    gather_candidates(diagnose(model, all, wide));
+    gather_candidates(diagnose(model, all, options.explain));
   }
 
   Present run() {
-    Present result{prepared(model_), std::vector<double>(model_.causes.size(), 0.0), 0, {}, by_circuits_};
+    Present result{prepared(model_), std::vector<double>(model_.causes.size(), 0.0), 0, {}, 1, by_circuits_};
     if (first_.explanations.empty()) return result;
     for (const auto& causes : candidates_) weigh(causes, result.courses);
     share_out(result);
@@ -354,18 +360,17 @@ class Weighing {
       if (probability >= options_.explain.least_probability) result.now.explanations.push_back({causes, probability});
     }
     order_explanations(result.now, options_.explain.most_explanations);
-    finish(result.now, scale + std::log(total));
+    finish(result, scale + std::log(total));
   }
 
-  // What the candidates leave out weighs at most its share before any remedy, times the best that later observations could make of it.
-  void finish(Diagnosis& now, double log_total) const {
+  void finish(Present& result, double log_total) const {
     const double log_first = log_weight_at_first(first_.explanations[0].causes) - std::log(first_.explanations[0].probability);  // of all sets
-    const double log_unseen = std::log(first_.unlisted_mass) + log_first + log_best_later();
-    const double unseen = 1 / (1 + std::exp(log_total - log_unseen));
-    now.unlisted_mass = unseen + (1 - unseen) * now.unlisted_mass;
-    now.log_evidence = first_.log_evidence + log_total - log_first;
-    now.exact = false;
-    if (by_circuits_) now.tied = tied_part(history_.back().evidence);
+    const double unweighed = first_.unlisted_mass;
+    result.unweighed_at_most = 1 / (1 + std::exp(log_total - std::log(unweighed) - log_first - log_best_later()));
+    result.now.unlisted_mass = unweighed + (1 - unweighed) * result.now.unlisted_mass;
+    result.now.log_evidence = first_.log_evidence + log_total - log_first;
+    result.now.exact = false;
+    if (by_circuits_) result.now.tied = tied_part(history_.back().evidence);
   }
 
   double log_weight_at_first(const Causes& causes) const {
@@ -427,6 +432,7 @@ Present untouched(const Model& model, const Evidence& evidence, const ExplainOpt
   Present result;
   result.now = diagnose(model, evidence, options);
   result.had_been = result.now.belief;
+  result.unweighed_at_most = result.now.unlisted_mass;
   result.by_circuits = !result.now.tied.empty() || tied_part(evidence).empty();
   for (const auto& [causes, probability] : result.now.explanations) {
     result.courses.push_back({causes, std::vector(causes.size(), never), causes, probability});

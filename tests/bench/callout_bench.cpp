@@ -114,7 +114,7 @@ void AfterTwoRemedies(benchmark::State& state) {
   for (auto step : state) benchmark::DoNotOptimize(diagnosis::diagnose_after(model, history));
   state.counters["observed"] = static_cast<double>(history[0].evidence.size());
   state.counters["courses"] = static_cast<double>(found.courses.size());
-  state.counters["unlisted"] = found.now.unlisted_mass;
+  state.counters["unweighed"] = found.unweighed_at_most;
   state.counters["mended"] = found.mended;
 }
 BENCHMARK(AfterTwoRemedies)->Arg(0)->Arg(200)->Unit(benchmark::kMicrosecond);

@@ -232,7 +232,7 @@ TEST(DiagnoseAfter, AgreesWithEveryDrawEnumerated) {
     }
     for (const auto& [causes, probability] : wanted.present) EXPECT_NEAR(probability_of(found, causes), static_cast<double>(probability), tolerance);
     EXPECT_NEAR(found.mended, wanted.present.contains({}) ? static_cast<double>(wanted.present.at({})) : 0, tolerance);
-    EXPECT_LT(found.now.unlisted_mass, 1e-9);
+    EXPECT_LT(found.unweighed_at_most, 1e-9);
   }
   EXPECT_GT(compared, 250U);
 }
@@ -477,9 +477,9 @@ TEST(DiagnoseAfter, WhatTheCandidatesLeaveOutIsBounded) {
     const auto wanted = twin_of(model, history, few);
     if (!(wanted.evidence > 0)) continue;
     const auto found = diagnose_after(model, history, few);
-    looked += found.now.unlisted_mass > 1e-3 ? 1 : 0;
+    looked += found.unweighed_at_most > 1e-3 ? 1 : 0;
     for (std::size_t i = 0; i < model.causes.size(); ++i) {
-      EXPECT_LE(std::abs(found.now.belief[i] - static_cast<double>(wanted.belief[i])), found.now.unlisted_mass + 1e-9);
+      EXPECT_LE(std::abs(found.now.belief[i] - static_cast<double>(wanted.belief[i])), found.unweighed_at_most + 1e-9);
     }
   }
   EXPECT_GT(looked, 50);
