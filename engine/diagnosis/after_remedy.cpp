@@ -22,15 +22,16 @@ constexpr double impossible = -std::numeric_limits<double>::infinity();
 //
 // Seen as max(B, M): B the strongest of the leak and the pushes of the causes still there, M that of everything new. The pushes and the leak are drawn
 // once, so B can only fall with a remedy: B_{k-1} = max(B_k, pushes of what remedy k removed), backward in time, and M_k = max(M_{k-1}, something new),
-// forward. The two are independent but for what is seen: a chain over the pairs (B_k, M_k), summed from the first phase to the last.
+// forward. The two are independent but for what is seen: a chain over the pairs (B_k, M_k), summed from the first phase to the last. Seldom a remedy has
+// pushes and leak drawn anew: then B_k does not know of B_{k-1}.
 class Trail {
  public:
-  Trail(const Model& model, std::size_t finding, double new_fault)
-      : finding_(finding), leak_(model.findings[finding].leak_at_most), new_fault_(leak_.size() > 1 ? new_fault / static_cast<double>(leak_.size() - 1) : 0) {
+  Trail(const Model& model, std::size_t finding, const AfterOptions& options)
+      : leak_(model.findings[finding].leak_at_most), drawn_anew_(options.drawn_anew),
+        new_fault_(leak_.size() > 1 ? options.new_fault / static_cast<double>(leak_.size() - 1) : 0) {
     for (const auto& cause : model.causes) pushes_.push_back(push_on(cause, finding));
   }
 
-  std::size_t finding() const { return finding_; }
   // Phases must be told in order; the finding's likelihood there, null when it was not observed. Idle: nothing was done that could disturb it.
   void tell(const std::vector<double>* likelihood, bool idle) {
     seen_.push_back({likelihood, idle});
@@ -48,9 +49,9 @@ class Trail {
       key_.push_back(causes[c]);
       key_.push_back(std::min(removed_in[c], last_ + 1));  // what is removed later cannot be told from what stays
     }
+    if (key_.empty()) return calm_ ? *calm_ : *(calm_ = log_seen({}, {}));  // the most frequent by far
     if (const auto known = known_.find(key_); known != known_.end()) return known->second;
-    const auto joint = joint_at(last_, causes, removed_in);
-    return known_.emplace(key_, std::log(std::accumulate(joint.begin(), joint.end(), 0.0))).first->second;
+    return known_.emplace(key_, log_seen(causes, removed_in)).first->second;
   }
 
   // P(all that was seen of it, and it is in state s now | the course).
@@ -59,26 +60,54 @@ class Trail {
  private:
   std::size_t states() const { return leak_.size(); }
 
+  double log_seen(const Causes& causes, const std::vector<std::size_t>& removed_in) const {
+    const auto joint = joint_at(last_, causes, removed_in);
+    return std::log(std::accumulate(joint.begin(), joint.end(), 0.0));
+  }
+
   // P(what was seen up to a phase, and the state in it | the course). table[b * states + m]: what was seen up to a phase, and M there, given B there.
   std::vector<double> joint_at(std::size_t phase, const Causes& causes, const std::vector<std::size_t>& removed_in) const {
     std::vector<double> table(states() * states(), 0.0);
     for (std::size_t b = 0; b < states(); ++b) table[b * states()] = 1;
     see(0, table);
     for (std::size_t k = 1; k <= phase; ++k) {
+      const auto past = seen_[k].idle || drawn_anew_ == 0 ? std::vector<double>{} : summed(table, chances_in(k - 1, causes, removed_in));
       remove(pushed_by(k, causes, removed_in), table);
+      if (!past.empty()) draw_anew(past, table);
       if (!seen_[k].idle && new_fault_ > 0) disturb(table);
       see(k, table);
     }
-    auto rest = leak_;
-    for (std::size_t c = 0; c < causes.size(); ++c) {
-      if (removed_in[c] > phase) push(causes[c], rest);
-    }
+    const auto chances = chances_in(phase, causes, removed_in);
     std::vector<double> joint(states(), 0.0);
     for (std::size_t b = 0; b < states(); ++b) {
-      const double chance = rest[b] - (b > 0 ? rest[b - 1] : 0);
-      for (std::size_t m = 0; m < states(); ++m) joint[std::max(b, m)] += chance * table[b * states() + m];
+      for (std::size_t m = 0; m < states(); ++m) joint[std::max(b, m)] += chances[b] * table[b * states() + m];
     }
     return joint;
+  }
+
+  // P(B in a phase) by state.
+  std::vector<double> chances_in(std::size_t phase, const Causes& causes, const std::vector<std::size_t>& removed_in) const {
+    auto chances = leak_;
+    for (std::size_t c = 0; c < causes.size(); ++c) {
+      if (removed_in[c] > phase) push(causes[c], chances);
+    }
+    for (std::size_t b = states(); b-- > 1;) chances[b] -= chances[b - 1];
+    return chances;
+  }
+
+  // What was seen up to a phase, and M there, whatever B was.
+  std::vector<double> summed(const std::vector<double>& table, const std::vector<double>& chances) const {
+    std::vector<double> by_new(states(), 0.0);
+    for (std::size_t b = 0; b < states(); ++b) {
+      for (std::size_t m = 0; m < states(); ++m) by_new[m] += chances[b] * table[b * states() + m];
+    }
+    return by_new;
+  }
+
+  void draw_anew(const std::vector<double>& past, std::vector<double>& table) const {
+    for (std::size_t b = 0; b < states(); ++b) {
+      for (std::size_t m = 0; m < states(); ++m) table[b * states() + m] = (1 - drawn_anew_) * table[b * states() + m] + drawn_anew_ * past[m];
+    }
   }
 
   void push(std::size_t cause, std::vector<double>& at_most) const {
@@ -131,21 +160,22 @@ class Trail {
     bool idle;
   };
 
-  std::size_t finding_;
   const std::vector<double>& leak_;
+  double drawn_anew_;
   double new_fault_;                                // into each abnormal state
   std::vector<const Push*> pushes_;                 // by cause of the model
   std::vector<Look> seen_;                          // by phase
   std::size_t last_ = 0;                            // phase in which it was seen last
   bool seen_at_all_ = false;
+  mutable std::optional<double> calm_;              // log likelihood when no cause pushes it
   mutable std::map<std::vector<std::size_t>, double> known_;
   mutable std::vector<std::size_t> key_;
 };
 
 bool idle(const Phase& phase) { return phase.evidence.empty() && phase.before.mends.empty(); }
 
-Trail trail_of(const Model& model, const History& history, std::size_t finding, bool by_circuits, double new_fault) {
-  Trail trail(model, finding, new_fault);
+Trail trail_of(const Model& model, const History& history, std::size_t finding, bool by_circuits, const AfterOptions& options) {
+  Trail trail(model, finding, options);
   for (const auto& phase : history) {
     const auto at = std::lower_bound(phase.evidence.begin(), phase.evidence.end(), finding, [](const Observation& o, std::size_t f) { return o.finding < f; });
     const bool seen = at != phase.evidence.end() && at->finding == finding && !(at->tied && by_circuits);
@@ -252,14 +282,14 @@ class Weighing {
     }
     const auto all = latest(history);
     for (const auto& observation : all) {
-      auto trail = trail_of(model, history, observation.finding, by_circuits_, options.new_fault);
+      auto trail = trail_of(model, history, observation.finding, by_circuits_, options);
       if (trail.seen_at_all()) trails_.push_back(std::move(trail));
     }
-    gather_candidates(diagnose(model, all, wide));
+    gather_candidates(diagnose(model, all, options.explain));
   }
 
   Present run() {
-    Present result{prepared(model_), std::vector<double>(model_.causes.size(), 0.0), 0, {}, by_circuits_};
+    Present result{prepared(model_), std::vector<double>(model_.causes.size(), 0.0), 0, {}, 1, by_circuits_};
     if (first_.explanations.empty()) return result;
     for (const auto& causes : candidates_) weigh(causes, result.courses);
     share_out(result);
@@ -330,18 +360,17 @@ class Weighing {
       if (probability >= options_.explain.least_probability) result.now.explanations.push_back({causes, probability});
     }
     order_explanations(result.now, options_.explain.most_explanations);
-    finish(result.now, scale + std::log(total));
+    finish(result, scale + std::log(total));
   }
 
-  // What the candidates leave out weighs at most its share before any remedy, times the best that later observations could make of it.
-  void finish(Diagnosis& now, double log_total) const {
+  void finish(Present& result, double log_total) const {
     const double log_first = log_weight_at_first(first_.explanations[0].causes) - std::log(first_.explanations[0].probability);  // of all sets
-    const double log_unseen = std::log(first_.unlisted_mass) + log_first + log_best_later();
-    const double unseen = 1 / (1 + std::exp(log_total - log_unseen));
-    now.unlisted_mass = unseen + (1 - unseen) * now.unlisted_mass;
-    now.log_evidence = first_.log_evidence + log_total - log_first;
-    now.exact = false;
-    if (by_circuits_) now.tied = tied_part(history_.back().evidence);
+    const double unweighed = first_.unlisted_mass;
+    result.unweighed_at_most = 1 / (1 + std::exp(log_total - std::log(unweighed) - log_first - log_best_later()));
+    result.now.unlisted_mass = unweighed + (1 - unweighed) * result.now.unlisted_mass;
+    result.now.log_evidence = first_.log_evidence + log_total - log_first;
+    result.now.exact = false;
+    if (by_circuits_) result.now.tied = tied_part(history_.back().evidence);
   }
 
   double log_weight_at_first(const Causes& causes) const {
@@ -403,6 +432,7 @@ Present untouched(const Model& model, const Evidence& evidence, const ExplainOpt
   Present result;
   result.now = diagnose(model, evidence, options);
   result.had_been = result.now.belief;
+  result.unweighed_at_most = result.now.unlisted_mass;
   result.by_circuits = !result.now.tied.empty() || tied_part(evidence).empty();
   for (const auto& [causes, probability] : result.now.explanations) {
     result.courses.push_back({causes, std::vector(causes.size(), never), causes, probability});
@@ -421,6 +451,7 @@ struct ByPresent {
 
 std::string why_invalid(const AfterOptions& options) {
   if (!(options.new_fault >= 0 && options.new_fault < 1)) return "new_fault must lie from 0 to below 1";
+  if (!(options.drawn_anew >= 0 && options.drawn_anew < 1)) return "drawn_anew must lie from 0 to below 1";
   if (!(options.least_candidate > 0 && options.least_candidate < 1)) return "least_candidate must lie between 0 and 1";
   if (options.most_candidates == 0) return "most_candidates must be at least 1";
   return why_invalid(options.explain);
@@ -434,7 +465,7 @@ Present diagnose_after(const Model& model, const History& history, const AfterOp
 
 std::vector<double> states_now(const Model& model, const History& history, const Present& found, const TiedReadings& tied, std::size_t finding,
                                const std::vector<std::size_t>& present, const AfterOptions& options) {
-  const auto trail = trail_of(model, history, finding, found.by_circuits, options.new_fault);
+  const auto trail = trail_of(model, history, finding, found.by_circuits, options);
   if (!trail.seen_at_all() && found.by_circuits && model.circuits && model.circuits->expectation->tie_of(finding)) return tied.states_of(finding, present);
   const auto [begin, end] = std::equal_range(found.courses.begin(), found.courses.end(), present, ByPresent{});
   std::vector<double> states(model.findings[finding].leak_at_most.size(), 0.0);

@@ -26,8 +26,10 @@ using History = std::vector<Phase>;  // in order of time
 struct AfterOptions {
   double new_fault = 0.01;           // chance, for each remedy and finding, that something new disturbs the finding from then on (estimate)
   ExplainOptions explain = {};       // for the list of what is there now
-  double least_candidate = 1e-7;     // sets of causes are looked at that are this probable before any remedy, or seem so by the latest answers ...
-  std::size_t most_candidates = 400;  // ... and so many of them
+  double drawn_anew = 0.01;          // chance, for each remedy and finding, that leak and pushes are drawn anew: it comes and goes, or a hand moved it (estimate)
+  // Sets of causes are looked at that are this probable before any remedy, and so many of them; besides, those that would explain the latest answers.
+  double least_candidate = 1e-7;
+  std::size_t most_candidates = 200;
 };
 std::string why_invalid(const AfterOptions& options);  // empty when all is well
 
@@ -47,11 +49,14 @@ struct Present {
   std::vector<double> had_been;         // P(cause present at the start), by cause of the model
   double mended = 0;                    // P(no cause is there now)
   std::vector<Course> courses;          // all that were weighed, by `present`; one phase: one for each explanation
+  // Bound on the share of all sets that were not weighed, and so on the error of each number here: those sets' share before any remedy, times the most that
+  // later answers could make of it. Strict unless readings tied to circuits were taken after a remedy: then it goes by the best density met. After answers
+  // that nothing foretold it is near 1. now.unlisted_mass takes the unweighed sets to fare like the weighed ones instead: an estimate.
+  double unweighed_at_most = 0;
   bool by_circuits = true;              // readings tied to circuits were judged there; false: by their bands, as diagnose() decides for the first phase
 };
 
-// With one phase this is diagnose(). With more, explicit sets of causes are weighed: beliefs are within now.unlisted_mass of the truth, which is a bound
-// unless readings tied to circuits were taken after a remedy: then it goes by the best density met. Phases without remedy and observation do not count.
+// With one phase this is diagnose(). With more, explicit sets of causes are weighed. Phases without remedy and observation do not count.
 // Throws std::invalid_argument when the history does not fit the model.
 Present diagnose_after(const Model& model, const History& history, const AfterOptions& options = {});
 

@@ -1,12 +1,14 @@
 // What a person waits for: the first question, an answer, the next check; with the shipped knowledge and with generated bases.
 #include <benchmark/benchmark.h>
 
+#include <algorithm>
 #include <map>
 #include <stdexcept>
 #include <string>
 
 #include "cli/embedded.h"
 #include "engine/callout/callout.h"
+#include "engine/diagnosis/after_remedy.h"
 #include "engine/knowledge/reader.h"
 #include "tests/bench/networks.h"
 
@@ -50,12 +52,12 @@ const KnowledgeBase& base_of(std::size_t causes) {
   return bases.at(causes);
 }
 
-// Twenty findings seen, four abnormal: those that the first causes with four rules show, so that the answers hang together.
-callout::Record job_for(const KnowledgeBase& base) {
+// So many findings seen, four abnormal: those that the first causes with four rules show, so that the answers hang together.
+callout::Record job_for(const KnowledgeBase& base, std::size_t seen = 20) {
   callout::Record record{"", installation::make_installation(base, {}), knowledge::Who::technician, diagnosis::InstrumentClass::pocket, {}};
   std::vector<bool> answered(base.findings.size(), false);
   const auto answer = [&](std::size_t finding, std::size_t state) {
-    if (answered[finding] || record.answers.size() == 20) return;
+    if (answered[finding] || record.answers.size() == seen) return;
     answered[finding] = true;
     record.answers.push_back({{finding}, diagnosis::Seen{state}, knowledge::Who::technician});
   };
@@ -83,6 +85,39 @@ void AnswerWithConflict(benchmark::State& state) {
   for (auto step : state) assessment.update();
 }
 BENCHMARK(AnswerWithConflict)->Arg(0)->Arg(200)->Arg(500)->Arg(2000)->Unit(benchmark::kMicrosecond);
+
+// Thirty findings seen; the first suspect is mended and the abnormal ones looked at again, half of them now normal; then what is suspected still is mended
+// with a chance of 0.9, and all are normal.
+diagnosis::History history_for(const diagnosis::Model& model, const diagnosis::Evidence& evidence) {
+  diagnosis::History history{{evidence}};
+  for (const double chance : {1.0, 0.9}) {
+    const auto suspects = diagnosis::diagnose_after(model, history).now.explanations;
+    const auto suspect = std::find_if(suspects.begin(), suspects.end(), [](const auto& e) { return !e.causes.empty(); });
+    history.push_back({{}, {{{suspect->causes[0], chance}}}});
+    for (const auto& observation : evidence) {
+      if (observation.likelihood[0] > 0) continue;
+      auto again = observation;
+      const bool mended = chance < 1 || history.back().evidence.size() % 2 == 0;
+      if (mended) std::fill(again.likelihood.begin(), again.likelihood.end(), 0.0), again.likelihood[0] = 1;
+      history.back().evidence.push_back(std::move(again));
+    }
+  }
+  return history;
+}
+
+void AfterTwoRemedies(benchmark::State& state) {
+  const auto& base = base_of(static_cast<std::size_t>(state.range(0)));
+  const callout::Assessment assessment(base, job_for(base, 30));
+  const auto& model = assessment.boat().model;
+  const auto history = history_for(model, assessment.evidence());
+  const auto found = diagnosis::diagnose_after(model, history);
+  for (auto step : state) benchmark::DoNotOptimize(diagnosis::diagnose_after(model, history));
+  state.counters["observed"] = static_cast<double>(history[0].evidence.size());
+  state.counters["courses"] = static_cast<double>(found.courses.size());
+  state.counters["unweighed"] = found.unweighed_at_most;
+  state.counters["mended"] = found.mended;
+}
+BENCHMARK(AfterTwoRemedies)->Arg(0)->Arg(200)->Unit(benchmark::kMicrosecond);
 
 void NextCheck(benchmark::State& state) {
   const auto& base = base_of(static_cast<std::size_t>(state.range(0)));
