@@ -37,8 +37,8 @@ inline Doing random_doing(Dice& dice, const Size& size, double low, double high)
 // Sharp: each hypothesis shows one outcome. Noisy: it shows its own most of the time. Causes it is not about read as one ("normal").
 inline CheckOption random_check(Dice& dice, const Size& size, std::size_t hypotheses) {
   const std::size_t outcomes = dice.from_to(2, size.most_outcomes);
-  CheckOption check{random_doing(dice, size, 1, 15), std::vector(outcomes, std::vector<double>(hypotheses))};
-  const double noise = dice.chance(0.4) ? 0 : dice.between(0.02, 0.35), about = dice.between(0.2, 0.8);
+  CheckOption check{random_doing(dice, size, 1, 10), std::vector(outcomes, std::vector<double>(hypotheses))};
+  const double noise = dice.chance(0.4) ? 0 : dice.between(0.02, 0.35), about = dice.between(0.3, 0.9);
   for (std::size_t h = 0; h < hypotheses; ++h) {
     const std::size_t shown = dice.chance(about) ? dice.below(outcomes) : 0;
     for (std::size_t o = 0; o < outcomes; ++o) check.outcomes[o][h] = o == shown ? 1 - noise : noise / static_cast<double>(outcomes - 1);
@@ -48,7 +48,7 @@ inline CheckOption random_check(Dice& dice, const Size& size, std::size_t hypoth
 
 // A remedy of its own for one cause, sometimes shared by more; it mends for certain or nearly so.
 inline RemedyOption random_remedy(Dice& dice, const Size& size, std::size_t cause) {
-  RemedyOption remedy{random_doing(dice, size, 2, 60), random_doing(dice, size, 1, 5), {}};
+  RemedyOption remedy{random_doing(dice, size, 5, 90), random_doing(dice, size, 1, 5), {}};
   const auto mend = [&](std::size_t c) { remedy.mends.emplace_back(c, dice.chance(0.5) ? 1.0 : dice.between(0.8, 1)); };
   mend(cause);
   for (std::size_t c = 0; c < size.causes; ++c) {
@@ -57,17 +57,17 @@ inline RemedyOption random_remedy(Dice& dice, const Size& size, std::size_t caus
   return remedy;
 }
 
-// Single causes, some pairs, and last a hypothesis that no remedy touches. Chances differ by a factor of up to thirty.
+// Single causes, some pairs, and last a hypothesis that no remedy touches. Chances differ by a factor of up to twelve.
 inline RepairProblem random_problem(Dice& dice, const Size& size) {
   RepairProblem problem;
   problem.giving_up = dice.between(60, 600);
   for (std::size_t p = 0; p < size.places; ++p) {
-    problem.terrain.reach.push_back(dice.between(0, 10));
-    problem.terrain.covers.push_back(dice.chance(0.5) ? 0 : dice.between(1, 15));
+    problem.terrain.reach.push_back(dice.between(0, 6));
+    problem.terrain.covers.push_back(dice.chance(0.5) ? 0 : dice.between(1, 10));
   }
-  for (std::size_t c = 0; c < size.conditions; ++c) problem.terrain.setting.push_back(dice.between(0, 12));
+  for (std::size_t c = 0; c < size.conditions; ++c) problem.terrain.setting.push_back(dice.between(0, 8));
   const auto hypothesis = [&](std::vector<std::size_t> causes, double share) {
-    problem.chance.push_back(share * std::exp(dice.between(0, 3.4)));
+    problem.chance.push_back(share * std::exp(dice.between(0, 2.5)));
     problem.causes.push_back(std::move(causes));
   };
   for (std::size_t c = 0; c < size.causes; ++c) hypothesis({c}, 1);
@@ -92,7 +92,7 @@ inline std::size_t table_size(const RepairProblem& problem) {
 // At most 8 causes, 8 checks, 6 remedies, 3 places and 2 conditions; without the checks that would make the table too large.
 inline RepairProblem small_problem(std::uint64_t seed, std::size_t most_entries) {
   Dice dice(seed);
-  const Size size{dice.from_to(2, 8), dice.below(4), dice.from_to(1, 8), dice.from_to(1, 6), dice.from_to(1, 3), dice.below(3), 3};
+  const Size size{dice.from_to(3, 8), dice.below(4), dice.from_to(2, 8), dice.from_to(2, 6), dice.from_to(1, 3), dice.below(3), 3};
   auto problem = random_problem(dice, size);
   while (table_size(problem) > most_entries) problem.checks.pop_back();
   return problem;
