@@ -52,7 +52,7 @@ inline RemedyOption random_remedy(Dice& dice, const Size& size, std::size_t caus
   const auto mend = [&](std::size_t c) { remedy.mends.emplace_back(c, dice.chance(0.5) ? 1.0 : dice.between(0.8, 1)); };
   mend(cause);
   for (std::size_t c = 0; c < size.causes; ++c) {
-    if (c != cause && dice.chance(0.12)) mend(c);
+    if (c != cause && dice.chance(1.0 / static_cast<double>(size.causes))) mend(c);
   }
   return remedy;
 }
