@@ -26,11 +26,12 @@ RemedySequence::RemedySequence(const RepairProblem& problem) : problem_(problem)
   std::vector<double> cheapest(holders_.size(), problem.giving_up);
   for (std::size_t r = 0; r < problem.remedies.size(); ++r) {
     const auto& remedy = problem.remedies[r];
-    shortest_.push_back(remedy.doing.minutes + remedy.proof.minutes);
+    const double shortest = remedy.doing.minutes + remedy.proof.minutes;
+    per_minute_.push_back(1 / std::max(shortest, instant));
     auto& touches = touches_.emplace_back();
     for (const auto& [cause, chance] : remedy.mends) {
       if (cause >= holders_.size() || chance <= 0) continue;
-      cheapest[cause] = std::min(cheapest[cause], shortest_[r]);
+      cheapest[cause] = std::min(cheapest[cause], shortest);
       removers_[cause].push_back(r);
       for (const auto h : holders_[cause]) touches.push_back({h, cause, chance});
     }
@@ -43,6 +44,7 @@ RemedySequence::RemedySequence(const RepairProblem& problem) : problem_(problem)
   open_.resize(problem.chance.size());
   share_.resize(problem.chance.size());
   gain_.resize(problem.remedies.size());
+  rate_without_trips_.resize(problem.remedies.size());
 }
 
 Point RemedySequence::start() const {
@@ -98,9 +100,19 @@ void RemedySequence::begin(const Point& point, const std::vector<double>& weight
   }
   work_ += weight.size();
   for (std::size_t r = 0; r < gain_.size(); ++r) {
-    gain_[r] = point.done[r] ? 0 : gain_of(r);
+    set_gain(r, point.done[r] ? 0 : gain_of(r));
     work_ += 1 + touches_[r].size();
   }
+}
+
+void RemedySequence::set_gain(std::size_t remedy, double gain) {
+  gain_[remedy] = gain;
+  rate_without_trips_[remedy] = gain * per_minute_[remedy];
+}
+
+RemedySequence::Rated RemedySequence::rated(std::size_t remedy, const Standing& standing) const {
+  const double takes = minutes(remedy, standing);
+  return {remedy, gain_[remedy] / std::max(takes, instant), takes};
 }
 
 std::optional<RemedySequence::Rated> RemedySequence::best_remedy(const Standing& standing) {
@@ -108,11 +120,9 @@ std::optional<RemedySequence::Rated> RemedySequence::best_remedy(const Standing&
   double rate_to_beat = 0;
   work_ += gain_.size() / 4;
   for (std::size_t r = 0; r < gain_.size(); ++r) {
-    // Without any trip it would not be better: no need to ask for the minutes.
-    if (gain_[r] <= rate_to_beat * std::max(shortest_[r], instant)) continue;
-    const double takes = minutes(r, standing), rate = gain_[r] / std::max(takes, instant);
+    if (rate_without_trips_[r] <= rate_to_beat) continue;   // trips only make it worse: no need to ask for them
     work_ += 8;
-    if (rate > rate_to_beat) best = {r, rate, takes}, rate_to_beat = rate * truly_better;
+    if (const auto candidate = rated(r, standing); candidate.rate > rate_to_beat) best = candidate, rate_to_beat = candidate.rate * truly_better;
   }
   return best;
 }
@@ -130,12 +140,12 @@ void RemedySequence::mend(std::size_t remedy) {
   for (const auto h : affected_) {
     for (const auto cause : problem_.causes[h]) {
       for (const auto r : removers_[cause]) {
-        if (gain_[r] > 0) gain_[r] = gain_of(r);
+        if (gain_[r] > 0) set_gain(r, gain_of(r));
         work_ += touches_[r].size();
       }
     }
   }
-  gain_[remedy] = 0;
+  set_gain(remedy, 0);
 }
 
 void RemedySequence::reconsider(std::size_t hypothesis) {
@@ -169,15 +179,13 @@ double RemedySequence::cost(const Point& point, const std::vector<double>& weigh
 
 std::vector<std::size_t> RemedySequence::most_promising(const Point& point, std::size_t at_most) {
   begin(point, point.weight);
-  std::vector<Rated> rated;
+  std::vector<Rated> all;
   for (std::size_t r = 0; r < gain_.size(); ++r) {
-    if (!(gain_[r] > 0)) continue;
-    const double takes = minutes(r, point.standing);
-    rated.push_back({r, gain_[r] / std::max(takes, instant), takes});
+    if (gain_[r] > 0) all.push_back(rated(r, point.standing));
   }
-  std::stable_sort(rated.begin(), rated.end(), [](const Rated& a, const Rated& b) { return a.rate > b.rate; });
+  std::stable_sort(all.begin(), all.end(), [](const Rated& a, const Rated& b) { return a.rate > b.rate; });
   std::vector<std::size_t> remedies;
-  for (std::size_t i = 0; i < std::min(at_most, rated.size()); ++i) remedies.push_back(rated[i].remedy);
+  for (std::size_t i = 0; i < std::min(at_most, all.size()); ++i) remedies.push_back(all[i].remedy);
   return remedies;
 }
 

@@ -48,6 +48,8 @@ class RemedySequence {
   void begin(const Point& point, const std::vector<double>& weight);
   void share_out(std::size_t hypothesis);
   double gain_of(std::size_t remedy) const;
+  void set_gain(std::size_t remedy, double gain);
+  Rated rated(std::size_t remedy, const Standing& standing) const;
   std::optional<Rated> best_remedy(const Standing& standing);
   void mend(std::size_t remedy);
   void reconsider(std::size_t hypothesis);
@@ -56,11 +58,12 @@ class RemedySequence {
   std::vector<std::vector<Touch>> touches_;                  // by remedy
   std::vector<std::vector<std::size_t>> holders_, removers_;  // by cause: hypotheses with it, remedies of it
   std::vector<double> least_;                                // by hypothesis
-  std::vector<double> shortest_;                             // by remedy: minutes without any trip
+  std::vector<double> per_minute_;                           // by remedy: one over its minutes without any trip
   // The sequence under way. A share is the hypothesis' weight that is not cured, over the number of its causes expected to be left: what
   // removes one of several earns its part.
   const std::vector<double>* weight_ = nullptr;
-  std::vector<double> left_, open_, share_, gain_;           // by cause; by hypothesis: weight not cured; its share; by remedy
+  std::vector<double> left_, open_, share_;                  // by cause; by hypothesis: weight not cured; its share
+  std::vector<double> gain_, rate_without_trips_;            // by remedy
   std::vector<std::size_t> affected_;
   double remaining_ = 0;
   std::size_t work_ = 0;

@@ -24,6 +24,7 @@ class Dice {
 
 struct Size {
   std::size_t causes, pairs, checks, remedies, places, conditions, most_outcomes;
+  double spread;                         // chances differ by up to e to this
 };
 
 inline Doing random_doing(Dice& dice, const Size& size, double low, double high) {
@@ -57,7 +58,7 @@ inline RemedyOption random_remedy(Dice& dice, const Size& size, std::size_t caus
   return remedy;
 }
 
-// Single causes, some pairs, and last a hypothesis that no remedy touches. Chances differ by a factor of up to twelve.
+// Single causes, some pairs, and last a hypothesis that no remedy touches.
 inline RepairProblem random_problem(Dice& dice, const Size& size) {
   RepairProblem problem;
   problem.giving_up = dice.between(60, 600);
@@ -67,7 +68,7 @@ inline RepairProblem random_problem(Dice& dice, const Size& size) {
   }
   for (std::size_t c = 0; c < size.conditions; ++c) problem.terrain.setting.push_back(dice.between(0, 8));
   const auto hypothesis = [&](std::vector<std::size_t> causes, double share) {
-    problem.chance.push_back(share * std::exp(dice.between(0, 2.5)));
+    problem.chance.push_back(share * std::exp(dice.between(0, size.spread)));
     problem.causes.push_back(std::move(causes));
   };
   for (std::size_t c = 0; c < size.causes; ++c) hypothesis({c}, 1);
@@ -92,7 +93,7 @@ inline std::size_t table_size(const RepairProblem& problem) {
 // At most 8 causes, 8 checks, 6 remedies, 3 places and 2 conditions; without the checks that would make the table too large.
 inline RepairProblem small_problem(std::uint64_t seed, std::size_t most_entries) {
   Dice dice(seed);
-  const Size size{dice.from_to(3, 8), dice.below(4), dice.from_to(2, 8), dice.from_to(2, 6), dice.from_to(1, 3), dice.below(3), 3};
+  const Size size{dice.from_to(3, 8), dice.below(4), dice.from_to(2, 8), dice.from_to(2, 6), dice.from_to(1, 3), dice.below(3), 3, 2.5};
   auto problem = random_problem(dice, size);
   while (table_size(problem) > most_entries) problem.checks.pop_back();
   return problem;
@@ -101,7 +102,7 @@ inline RepairProblem small_problem(std::uint64_t seed, std::size_t most_entries)
 // As large as a shipped book makes it after a few answers: 120 hypotheses, 110 checks of up to 3 outcomes, 60 remedies.
 inline RepairProblem large_problem(std::uint64_t seed) {
   Dice dice(seed);
-  return random_problem(dice, {80, 39, 110, 60, 6, 4, 3});
+  return random_problem(dice, {80, 39, 110, 60, 6, 4, 3, 5});
 }
 
 }  // namespace leadline::planning
