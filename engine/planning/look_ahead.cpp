@@ -13,9 +13,13 @@ namespace {
 
 constexpr double negligible = 1e-9;          // minutes times weight: no gain
 constexpr double no_limit = std::numeric_limits<double>::infinity();
-constexpr std::size_t all_up_to = 16;        // so few things to do are all looked at at every step
-constexpr std::size_t narrow = 6;            // of more, the most promising: so many are followed further …
-constexpr std::size_t wide = 24;             // … and so many checks are thought of at the next step
+// So few things to do are all looked at at every step. Of more, the most promising: narrow and deep gives far better values for the same work
+// than wide and shallow (docs/planning.md).
+constexpr std::size_t all_up_to = 16;
+constexpr std::size_t first_narrow = 6;      // so many first steps are followed further …
+constexpr std::size_t narrow = 1;            // … so many of each step after them …
+constexpr std::size_t wide = 10;             // … and so many checks, and remedies, are thought of there
+constexpr double worthwhile = 1e-3;          // of the value of the whole: where less can be won, no further step is looked at
 
 // By value in steps too small for a person to see, so that rounding decides nothing; then what costs least to be wrong about.
 bool sooner(const Option& a, const Option& b) {
@@ -28,9 +32,8 @@ const RepairProblem& checked(const RepairProblem& problem) {
   return problem;
 }
 
-// The checks to think of at the next step.
-std::vector<std::size_t> checks_to_keep(const std::vector<std::size_t>& checks, const std::vector<Option>& steps) {
-  if (checks.size() <= all_up_to) return checks;
+// Those that looked best.
+std::vector<std::size_t> best_checks(const std::vector<Option>& steps) {
   std::vector<std::size_t> kept;
   for (const auto& step : steps) {
     if (step.act == Act::check && kept.size() < wide) kept.push_back(step.index);
@@ -40,7 +43,7 @@ std::vector<std::size_t> checks_to_keep(const std::vector<std::size_t>& checks, 
 
 }  // namespace
 
-LookAhead::LookAhead(const RepairProblem& problem) : problem_(checked(problem)), sequence_(problem) {}
+LookAhead::LookAhead(const RepairProblem& problem) : problem_(checked(problem)), sequence_(problem), few_(problem.checks.size() + problem.remedies.size() <= all_up_to) {}
 
 double LookAhead::remaining(const Point& point) const {
   return std::inner_product(point.weight.begin(), point.weight.end(), point.uncured.begin(), 0.0);
@@ -122,18 +125,16 @@ double LookAhead::value_after(const Point& point, const Option& option, const Ch
 
 double LookAhead::value(const Point& point, const Checks& checks, std::size_t depth) {
   double best = sequence_.cost(point, point.weight, point.standing);
-  if (best - least_possible(point, point.weight) <= negligible || !anything_left(point)) return best;
-  if (depth == 0 || spent()) {
-    cut_short_ = true;
-    return best;
-  }
-  const bool few = checks.size() + problem_.remedies.size() <= all_up_to;
-  const auto steps = first_steps(point, checks, few ? all_up_to : narrow, best);
-  const auto next_checks = checks_to_keep(checks, steps);
+  const double to_win = best - least_possible(point, point.weight);
+  if (to_win <= negligible || !anything_left(point)) return best;
+  if (depth == 0 || spent()) cut_short_ = true;
+  if (depth == 0 || spent() || to_win <= least_worthwhile_) return best;
+  const auto steps = first_steps(point, checks, few_ ? all_up_to : wide, best);
+  const auto next_checks = few_ ? checks : best_checks(steps);
   for (std::size_t s = 0; s < steps.size(); ++s) {
     best = std::min(best, steps[s].expected);
-    if (depth > 1 && (few || s < narrow) && !spent()) best = std::min(best, value_after(point, steps[s], next_checks, depth - 1, best));
-    cut_short_ |= depth == 1 || !few;
+    if (depth > 1 && (few_ || s < narrow) && !spent()) best = std::min(best, value_after(point, steps[s], next_checks, depth - 1, best));
+    cut_short_ |= depth == 1;
   }
   return best;
 }
@@ -146,13 +147,18 @@ RemedyOrder LookAhead::order() {
   return order;
 }
 
-void LookAhead::deepen(Plan& plan, const Point& from, std::size_t depth) {
-  std::sort(plan.options.begin(), plan.options.end(), sooner);
+LookAhead::Checks LookAhead::all_checks() const {
   Checks all(problem_.checks.size());
   std::iota(all.begin(), all.end(), std::size_t{0});
-  const auto checks = checks_to_keep(all, plan.options);
-  const auto shown = plan.options.size() <= all_up_to ? plan.options.size() : 2 * narrow;
-  for (std::size_t o = 0; o < std::min(shown, plan.options.size()) && !spent(); ++o) {
+  return all;
+}
+
+void LookAhead::deepen(Plan& plan, const Point& from, std::size_t depth) {
+  std::sort(plan.options.begin(), plan.options.end(), sooner);
+  least_worthwhile_ = few_ ? negligible : worthwhile * plan.options.front().expected;
+  const auto checks = few_ ? all_checks() : best_checks(plan.options);
+  const auto followed = few_ ? plan.options.size() : std::min(plan.options.size(), first_narrow);
+  for (std::size_t o = 0; o < followed && !spent(); ++o) {
     auto& option = plan.options[o];
     if (option.act != Act::give_up) option.expected = std::min(option.expected, value_after(from, option, checks, depth, no_limit));
   }
@@ -166,9 +172,7 @@ Plan LookAhead::plan(const PlanOptions& options) {
   const auto from = sequence_.start();
   const double weight = remaining(from);
   plan.without_checks = order();
-  Checks all(problem_.checks.size());
-  std::iota(all.begin(), all.end(), std::size_t{0});
-  plan.options = first_steps(from, all, problem_.remedies.size(), no_limit);
+  plan.options = first_steps(from, all_checks(), problem_.remedies.size(), no_limit);
   plan.options.push_back({Act::give_up, 0, problem_.giving_up, weight * problem_.giving_up});
   plan.least_possible = least_possible(from, from.weight);
   cut_short_ = true;

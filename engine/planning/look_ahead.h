@@ -20,6 +20,7 @@ class LookAhead {
   double remaining(const Point& point) const;       // weight of all that is not cured
   double least_possible(const Point& point, const std::vector<double>& weight) const;
   bool anything_left(const Point& point) const;
+  Checks all_checks() const;
 
   std::vector<double> weight_after(const Point& point, std::size_t check, std::size_t outcome);
   // The value of the option when remedies alone follow. Once it cannot get below `best` any more: some value above `best`.
@@ -33,6 +34,8 @@ class LookAhead {
 
   const RepairProblem& problem_;
   RemedySequence sequence_;
+  bool few_;                                        // all that can be done is looked at at every step
+  double least_worthwhile_ = 0;                     // minutes times weight
   bool cut_short_ = false;                          // somewhere a step further could still have been looked at
   std::size_t work_ = 0, most_work_ = 0;
 };

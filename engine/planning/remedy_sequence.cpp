@@ -7,6 +7,7 @@ namespace leadline::planning {
 namespace {
 
 constexpr double instant = 1e-9;             // minutes: what takes none is not divided by nothing
+constexpr double rounding = 1e-13;           // of the weight at first: what is left of it by adding and taking away is none
 constexpr double truly_better = 1 + 1e-12;   // rounding decides nothing: the lower index wins
 
 std::size_t causes_in(const RepairProblem& problem) {
@@ -98,6 +99,7 @@ void RemedySequence::begin(const Point& point, const std::vector<double>& weight
     remaining_ += open_[h];
     share_out(h);
   }
+  at_first_ = remaining_;
   work_ += weight.size();
   for (std::size_t r = 0; r < gain_.size(); ++r) {
     set_gain(r, point.done[r] ? 0 : gain_of(r));
@@ -150,7 +152,8 @@ void RemedySequence::mend(std::size_t remedy) {
 
 void RemedySequence::reconsider(std::size_t hypothesis) {
   const double still = (*weight_)[hypothesis] * uncured(hypothesis, left_);
-  remaining_ = std::max(remaining_ + still - open_[hypothesis], 0.0);
+  remaining_ += still - open_[hypothesis];
+  if (remaining_ < rounding * at_first_) remaining_ = 0;
   open_[hypothesis] = still;
   share_out(hypothesis);
   work_ += 4;

@@ -65,7 +65,7 @@ class RemedySequence {
   std::vector<double> left_, open_, share_;                  // by cause; by hypothesis: weight not cured; its share
   std::vector<double> gain_, rate_without_trips_;            // by remedy
   std::vector<std::size_t> affected_;
-  double remaining_ = 0;
+  double remaining_ = 0, at_first_ = 0;                      // weight not cured: now, when the sequence began
   std::size_t work_ = 0;
 };
 
