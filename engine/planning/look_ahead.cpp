@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numeric>
 #include <stdexcept>
 #include <tuple>
 
@@ -11,8 +12,14 @@ namespace leadline::planning {
 namespace {
 
 constexpr double negligible = 1e-9;          // minutes times weight: no gain
-constexpr std::size_t all_up_to = 16;        // so few things to do are all looked at at every step
-constexpr std::size_t narrow = 6;            // of more, the most promising
+constexpr double no_limit = std::numeric_limits<double>::infinity();
+// So few things to do are all looked at at every step. Of more, the most promising: narrow and deep gives far better values for the same work
+// than wide and shallow (docs/planning.md).
+constexpr std::size_t all_up_to = 16;
+constexpr std::size_t first_narrow = 6;      // so many first steps are followed further …
+constexpr std::size_t narrow = 1;            // … so many of each step after them …
+constexpr std::size_t wide = 10;             // … and so many checks, and remedies, are thought of there
+constexpr double worthwhile = 1e-3;          // of the value of the whole: where less can be won, no further step is looked at
 
 // By value in steps too small for a person to see, so that rounding decides nothing; then what costs least to be wrong about.
 bool sooner(const Option& a, const Option& b) {
@@ -20,215 +27,158 @@ bool sooner(const Option& a, const Option& b) {
   return rank(a) < rank(b);
 }
 
+const RepairProblem& checked(const RepairProblem& problem) {
+  if (const auto why = why_invalid(problem); !why.empty()) throw std::invalid_argument(why);
+  return problem;
+}
+
+// Those that looked best.
+std::vector<std::size_t> best_checks(const std::vector<Option>& steps) {
+  std::vector<std::size_t> kept;
+  for (const auto& step : steps) {
+    if (step.act == Act::check && kept.size() < wide) kept.push_back(step.index);
+  }
+  return kept;
+}
+
 }  // namespace
 
-LookAhead::LookAhead(const RepairProblem& problem) : problem_(problem) {
-  if (const auto why = why_invalid(problem); !why.empty()) throw std::invalid_argument(why);
-  for (const auto& causes : problem.causes) {
-    for (const auto cause : causes) causes_ = std::max(causes_, cause + 1);
-  }
-  std::vector<std::vector<std::size_t>> holders(causes_);
-  for (std::size_t h = 0; h < problem.causes.size(); ++h) {
-    for (const auto cause : problem.causes[h]) holders[cause].push_back(h);
-  }
-  std::vector<double> cheapest(causes_, problem.giving_up);
-  for (const auto& remedy : problem.remedies) {
-    auto& touches = touches_.emplace_back();
-    for (const auto& [cause, chance] : remedy.mends) {
-      if (cause >= causes_ || chance <= 0) continue;
-      cheapest[cause] = std::min(cheapest[cause], remedy.doing.minutes + remedy.proof.minutes);
-      for (const auto h : holders[cause]) touches.push_back({h, cause, chance});
-    }
-  }
-  for (const auto& causes : problem.causes) {
-    double least = 0;
-    for (const auto cause : causes) least = std::max(least, cheapest[cause]);
-    least_.push_back(least);
-  }
-}
-
-Point LookAhead::start() const {
-  return {problem_.chance, std::vector<double>(causes_, 1.0), std::vector<bool>(problem_.checks.size()), std::vector<bool>(problem_.remedies.size()), problem_.standing};
-}
-
-double LookAhead::uncured(const Point& point, std::size_t hypothesis) const {
-  double cured = 1;
-  for (const auto cause : problem_.causes[hypothesis]) cured *= 1 - point.left[cause];
-  return 1 - cured;
-}
+LookAhead::LookAhead(const RepairProblem& problem) : problem_(checked(problem)), sequence_(problem), few_(problem.checks.size() + problem.remedies.size() <= all_up_to) {}
 
 double LookAhead::remaining(const Point& point) const {
+  return std::inner_product(point.weight.begin(), point.weight.end(), point.uncured.begin(), 0.0);
+}
+
+double LookAhead::least_possible(const Point& point, const std::vector<double>& weight) const {
   double sum = 0;
-  for (std::size_t h = 0; h < point.weight.size(); ++h) {
-    if (point.weight[h] > 0) sum += point.weight[h] * uncured(point, h);
-  }
+  for (std::size_t h = 0; h < weight.size(); ++h) sum += weight[h] * point.uncured[h] * sequence_.least(h);
   return sum;
 }
 
-double LookAhead::least_possible(const Point& point) const {
-  double sum = 0;
-  for (std::size_t h = 0; h < point.weight.size(); ++h) {
-    if (point.weight[h] > 0) sum += point.weight[h] * uncured(point, h) * least_[h];
-  }
-  return sum;
+bool LookAhead::anything_left(const Point& point) const {
+  return std::count(point.checked.begin(), point.checked.end(), false) + std::count(point.done.begin(), point.done.end(), false) > 0;
 }
 
-double LookAhead::remedy_minutes(std::size_t remedy, const Standing& standing) const {
-  const auto& option = problem_.remedies[remedy];
-  return minutes_of(option.doing, problem_.terrain, standing) + minutes_of(option.proof, problem_.terrain, planning::after(option.doing, standing));
-}
-
-LookAhead::Shares LookAhead::shares(const Point& point) const {
-  Shares shares(point.weight.size());
-  for (std::size_t h = 0; h < shares.size(); ++h) {
-    if (!(point.weight[h] > 0)) continue;
-    double left = 0;
-    for (const auto cause : problem_.causes[h]) left += point.left[cause];
-    if (left > 0) shares[h] = point.weight[h] * uncured(point, h) / left;
-  }
-  return shares;
-}
-
-double LookAhead::gain(const Point& point, const Shares& shares, std::size_t remedy) const {
-  double gained = 0;
-  for (const auto& touch : touches_[remedy]) gained += shares[touch.hypothesis] * touch.chance * point.left[touch.cause];
-  return gained;
-}
-
-std::optional<LookAhead::Rated> LookAhead::best_remedy(const Point& point) {
-  std::optional<Rated> best;
-  double best_rate = 0;
-  const auto shared = shares(point);
-  work_ += 4 * shared.size();
-  for (std::size_t r = 0; r < problem_.remedies.size(); ++r) {
-    if (point.done[r] || touches_[r].empty()) continue;
-    work_ += touches_[r].size() + 8;
-    const Rated rated{r, gain(point, shared, r), remedy_minutes(r, point.standing)};
-    const double rate = rated.gain / std::max(rated.minutes, negligible);
-    if (rate > best_rate * (1 + 1e-12)) best_rate = rate, best = rated;
-  }
-  return best;
-}
-
-void LookAhead::do_remedy(Point& point, std::size_t remedy) const {
-  const auto& option = problem_.remedies[remedy];
-  for (const auto& [cause, chance] : option.mends) {
-    if (cause < causes_) point.left[cause] *= 1 - chance;
-  }
-  point.done[remedy] = true;
-  point.standing = planning::after(option.proof, planning::after(option.doing, point.standing));
-}
-
-double LookAhead::remedies_only(const Point& point, std::vector<std::size_t>* order) {
-  auto now = point;
-  double weight = remaining(now), spent_so_far = 0;
-  double best = weight * problem_.giving_up;
-  std::vector<std::size_t> done;
-  std::size_t kept = 0;
-  while (const auto next = best_remedy(now)) {
-    // Once the best of them cures too little for its minutes, so do all that follow: giving up is cheaper.
-    if (next->gain * problem_.giving_up < next->minutes * weight) break;
-    spent_so_far += next->minutes * weight;
-    if (spent_so_far >= best) break;
-    do_remedy(now, next->remedy);
-    done.push_back(next->remedy);
-    weight = remaining(now);
-    if (const double total = spent_so_far + weight * problem_.giving_up; total < best) best = total, kept = done.size();
-  }
-  if (order != nullptr) order->assign(done.begin(), done.begin() + static_cast<std::ptrdiff_t>(kept));
-  return best;
-}
-
-Point LookAhead::after_check(const Point& point, std::size_t check, std::size_t outcome) const {
-  auto next = point;
+std::vector<double> LookAhead::weight_after(const Point& point, std::size_t check, std::size_t outcome) {
+  auto weight = point.weight;
   const auto& chances = problem_.checks[check].outcomes[outcome];
-  for (std::size_t h = 0; h < next.weight.size(); ++h) next.weight[h] *= chances[h];
-  next.checked[check] = true;
-  next.standing = planning::after(problem_.checks[check].doing, point.standing);
-  return next;
+  for (std::size_t h = 0; h < weight.size(); ++h) weight[h] *= chances[h];
+  work_ += weight.size();
+  return weight;
 }
 
-std::vector<Option> LookAhead::first_steps(const Point& point, double best) {
+double LookAhead::value_at_once(const Point& point, const Option& option, double best) {
+  double total = option.minutes * remaining(point);
+  if (option.act == Act::remedy) {
+    auto next = point;
+    sequence_.do_remedy(next, option.index);
+    return total + sequence_.cost(next, next.weight, next.standing);
+  }
+  const auto standing = after(problem_.checks[option.index].doing, point.standing);
+  double to_come = least_possible(point, point.weight);
+  const auto outcomes = problem_.checks[option.index].outcomes.size();
+  for (std::size_t o = 0; o < outcomes && total + to_come <= best; ++o) {
+    const auto weight = weight_after(point, option.index, o);
+    to_come -= least_possible(point, weight);
+    total += sequence_.cost(point, weight, standing);
+  }
+  return total + std::max(to_come, 0.0);
+}
+
+std::vector<Option> LookAhead::first_steps(const Point& point, const Checks& checks, std::size_t most_remedies, double best) {
   std::vector<Option> steps;
-  const double weight = remaining(point), bound = least_possible(point);
+  const double weight = remaining(point), bound = least_possible(point, point.weight);
   const auto consider = [&](Option option, double at_least) {
     if (option.minutes * weight + at_least > best) return;
-    option.expected = value_after(point, option, 0, best);
+    option.expected = value_at_once(point, option, best);
     steps.push_back(option);
   };
-  for (std::size_t c = 0; c < problem_.checks.size(); ++c) {
+  for (const auto c : checks) {
     // Even with the truth in hand after it, the rest costs the bound.
     if (!point.checked[c]) consider({Act::check, c, minutes_of(problem_.checks[c].doing, problem_.terrain, point.standing), 0}, bound);
   }
-  const auto shared = shares(point);
-  for (std::size_t r = 0; r < problem_.remedies.size(); ++r) {
-    if (!point.done[r] && gain(point, shared, r) > 0) consider({Act::remedy, r, remedy_minutes(r, point.standing), 0}, 0);
-  }
+  for (const auto r : sequence_.most_promising(point, most_remedies)) consider({Act::remedy, r, sequence_.minutes(r, point.standing), 0}, 0);
   std::sort(steps.begin(), steps.end(), sooner);
   return steps;
 }
 
 // The value of the option followed by `depth` steps chosen freely and then remedies alone. Once it cannot get below `best` any more: some
 // value above `best`.
-double LookAhead::value_after(const Point& point, const Option& option, std::size_t depth, double best) {
-  const double weight = remaining(point);
-  if (option.act == Act::give_up) return weight * problem_.giving_up;
-  double total = option.minutes * weight;
+double LookAhead::value_after(const Point& point, const Option& option, const Checks& checks, std::size_t depth, double best) {
+  double total = option.minutes * remaining(point);
+  auto next = point;
   if (option.act == Act::remedy) {
-    auto next = point;
-    do_remedy(next, option.index);
-    return total + value(next, depth);
+    sequence_.do_remedy(next, option.index);
+    return total + value(next, checks, depth);
   }
-  double to_come = least_possible(point);
+  next.checked[option.index] = true;
+  next.standing = after(problem_.checks[option.index].doing, point.standing);
+  double to_come = least_possible(point, point.weight);
   const auto outcomes = problem_.checks[option.index].outcomes.size();
   for (std::size_t o = 0; o < outcomes && total + to_come <= best; ++o) {
-    const auto next = after_check(point, option.index, o);
-    work_ += 3 * next.weight.size();
-    to_come -= least_possible(next);
-    total += value(next, depth);
+    next.weight = weight_after(point, option.index, o);
+    to_come -= least_possible(point, next.weight);
+    total += value(next, checks, depth);
   }
   return total + std::max(to_come, 0.0);
 }
 
-double LookAhead::value(const Point& point, std::size_t depth) {
-  double best = remedies_only(point);
-  if (depth == 0 || spent() || best - least_possible(point) <= negligible) return best;
-  const auto steps = first_steps(point, best);
-  const bool few = steps.size() <= all_up_to;
+double LookAhead::value(const Point& point, const Checks& checks, std::size_t depth) {
+  double best = sequence_.cost(point, point.weight, point.standing);
+  const double to_win = best - least_possible(point, point.weight);
+  if (to_win <= negligible || !anything_left(point)) return best;
+  if (depth == 0 || spent()) cut_short_ = true;
+  if (depth == 0 || spent() || to_win <= least_worthwhile_) return best;
+  const auto steps = first_steps(point, checks, few_ ? all_up_to : wide, best);
+  const auto next_checks = few_ ? checks : best_checks(steps);
   for (std::size_t s = 0; s < steps.size(); ++s) {
     best = std::min(best, steps[s].expected);
-    if (depth > 1 && (few || s < narrow) && !spent()) best = std::min(best, value_after(point, steps[s], depth - 1, best));
+    if (depth > 1 && (few_ || s < narrow) && !spent()) best = std::min(best, value_after(point, steps[s], next_checks, depth - 1, best));
+    cut_short_ |= depth == 1;
   }
   return best;
 }
 
 RemedyOrder LookAhead::order() {
   RemedyOrder order;
-  const auto from = start();
-  order.minutes = remedies_only(from, &order.remedies);
+  const auto from = sequence_.start();
+  order.minutes = sequence_.cost(from, from.weight, from.standing, &order.remedies);
   if (const double weight = remaining(from); weight > 0) order.minutes /= weight;
   return order;
+}
+
+LookAhead::Checks LookAhead::all_checks() const {
+  Checks all(problem_.checks.size());
+  std::iota(all.begin(), all.end(), std::size_t{0});
+  return all;
+}
+
+void LookAhead::deepen(Plan& plan, const Point& from, std::size_t depth) {
+  std::sort(plan.options.begin(), plan.options.end(), sooner);
+  least_worthwhile_ = few_ ? negligible : worthwhile * plan.options.front().expected;
+  const auto checks = few_ ? all_checks() : best_checks(plan.options);
+  const auto followed = few_ ? plan.options.size() : std::min(plan.options.size(), first_narrow);
+  for (std::size_t o = 0; o < followed && !spent(); ++o) {
+    auto& option = plan.options[o];
+    if (option.act != Act::give_up) option.expected = std::min(option.expected, value_after(from, option, checks, depth, no_limit));
+  }
 }
 
 // Step by step deeper, as long as work is left. All values are costs of policies one could follow, so what is already known stays true when
 // the work runs out in the middle.
 Plan LookAhead::plan(const PlanOptions& options) {
   most_work_ = options.most_work;
-  work_ = 0;
-  constexpr double no_limit = std::numeric_limits<double>::infinity();
   Plan plan;
-  const auto from = start();
+  const auto from = sequence_.start();
   const double weight = remaining(from);
   plan.without_checks = order();
-  plan.options = first_steps(from, no_limit);
+  plan.options = first_steps(from, all_checks(), problem_.remedies.size(), no_limit);
   plan.options.push_back({Act::give_up, 0, problem_.giving_up, weight * problem_.giving_up});
-  plan.least_possible = least_possible(from);
-  const auto shown = plan.options.size() <= all_up_to ? plan.options.size() : 2 * narrow;
-  for (std::size_t depth = 1; depth < options.deepest && !spent(); ++depth) {
-    std::sort(plan.options.begin(), plan.options.end(), sooner);
-    for (std::size_t o = 0; o < std::min(shown, plan.options.size()) && !spent(); ++o) {
-      plan.options[o].expected = std::min(plan.options[o].expected, value_after(from, plan.options[o], depth, no_limit));
-    }
+  plan.least_possible = least_possible(from, from.weight);
+  cut_short_ = true;
+  for (std::size_t depth = 1; depth < options.deepest && cut_short_ && !spent(); ++depth) {
+    cut_short_ = false;
+    deepen(plan, from, depth);
     plan.depth = depth;
   }
   std::sort(plan.options.begin(), plan.options.end(), sooner);

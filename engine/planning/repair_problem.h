@@ -75,7 +75,7 @@ struct Option {
 };
 
 struct PlanOptions {
-  std::size_t most_work = 4'000'000;     // steps of arithmetic that looking ahead may take: some 10 ms. The same input gives the same plan everywhere
+  std::size_t most_work = 2'000'000;     // steps of arithmetic that looking ahead may take: some 10 ms. The same input gives the same plan everywhere
   std::size_t deepest = 8;               // steps ahead at most
 };
 

@@ -1,0 +1,195 @@
+#include "engine/planning/remedy_sequence.h"
+
+#include <algorithm>
+
+namespace leadline::planning {
+
+namespace {
+
+constexpr double instant = 1e-9;             // minutes: what takes none is not divided by nothing
+constexpr double rounding = 1e-13;           // of the weight at first: what is left of it by adding and taking away is none
+constexpr double truly_better = 1 + 1e-12;   // rounding decides nothing: the lower index wins
+
+std::size_t causes_in(const RepairProblem& problem) {
+  std::size_t count = 0;
+  for (const auto& causes : problem.causes) {
+    for (const auto cause : causes) count = std::max(count, cause + 1);
+  }
+  return count;
+}
+
+}  // namespace
+
+RemedySequence::RemedySequence(const RepairProblem& problem) : problem_(problem), holders_(causes_in(problem)), removers_(holders_.size()) {
+  for (std::size_t h = 0; h < problem.causes.size(); ++h) {
+    for (const auto cause : problem.causes[h]) holders_[cause].push_back(h);
+  }
+  std::vector<double> cheapest(holders_.size(), problem.giving_up);
+  for (std::size_t r = 0; r < problem.remedies.size(); ++r) {
+    const auto& remedy = problem.remedies[r];
+    const double shortest = remedy.doing.minutes + remedy.proof.minutes;
+    per_minute_.push_back(1 / std::max(shortest, instant));
+    auto& touches = touches_.emplace_back();
+    for (const auto& [cause, chance] : remedy.mends) {
+      if (cause >= holders_.size() || chance <= 0) continue;
+      cheapest[cause] = std::min(cheapest[cause], shortest);
+      removers_[cause].push_back(r);
+      for (const auto h : holders_[cause]) touches.push_back({h, cause, chance});
+    }
+  }
+  for (const auto& causes : problem.causes) {
+    double least = 0;
+    for (const auto cause : causes) least = std::max(least, cheapest[cause]);
+    least_.push_back(least);
+  }
+  open_.resize(problem.chance.size());
+  share_.resize(problem.chance.size());
+  gain_.resize(problem.remedies.size());
+  rate_without_trips_.resize(problem.remedies.size());
+}
+
+Point RemedySequence::start() const {
+  Point point{problem_.chance, std::vector<double>(holders_.size(), 1.0), {}, std::vector<bool>(problem_.checks.size()), std::vector<bool>(problem_.remedies.size()), problem_.standing};
+  for (std::size_t h = 0; h < problem_.chance.size(); ++h) point.uncured.push_back(uncured(h, point.left));
+  return point;
+}
+
+double RemedySequence::uncured(std::size_t hypothesis, const std::vector<double>& left) const {
+  double cured = 1;
+  for (const auto cause : problem_.causes[hypothesis]) cured *= 1 - left[cause];
+  return 1 - cured;
+}
+
+double RemedySequence::minutes(std::size_t remedy, const Standing& standing) const {
+  const auto& option = problem_.remedies[remedy];
+  return minutes_of(option.doing, problem_.terrain, standing) + minutes_of(option.proof, problem_.terrain, after(option.doing, standing));
+}
+
+void RemedySequence::do_remedy(Point& point, std::size_t remedy) const {
+  const auto& option = problem_.remedies[remedy];
+  for (const auto& [cause, chance] : option.mends) {
+    if (cause >= holders_.size()) continue;
+    point.left[cause] *= 1 - chance;
+    for (const auto h : holders_[cause]) point.uncured[h] = uncured(h, point.left);
+  }
+  point.done[remedy] = true;
+  point.standing = after(option.proof, after(option.doing, point.standing));
+}
+
+void RemedySequence::share_out(std::size_t hypothesis) {
+  share_[hypothesis] = 0;
+  if (!(open_[hypothesis] > 0)) return;
+  double causes_left = 0;
+  for (const auto cause : problem_.causes[hypothesis]) causes_left += left_[cause];
+  if (causes_left > 0) share_[hypothesis] = open_[hypothesis] / causes_left;
+}
+
+double RemedySequence::gain_of(std::size_t remedy) const {
+  double gained = 0;
+  for (const auto& touch : touches_[remedy]) gained += share_[touch.hypothesis] * touch.chance * left_[touch.cause];
+  return gained;
+}
+
+void RemedySequence::begin(const Point& point, const std::vector<double>& weight) {
+  weight_ = &weight;
+  left_ = point.left;
+  remaining_ = 0;
+  for (std::size_t h = 0; h < weight.size(); ++h) {
+    open_[h] = weight[h] * point.uncured[h];
+    remaining_ += open_[h];
+    share_out(h);
+  }
+  at_first_ = remaining_;
+  work_ += weight.size();
+  for (std::size_t r = 0; r < gain_.size(); ++r) {
+    set_gain(r, point.done[r] ? 0 : gain_of(r));
+    work_ += 1 + touches_[r].size();
+  }
+}
+
+void RemedySequence::set_gain(std::size_t remedy, double gain) {
+  gain_[remedy] = gain;
+  rate_without_trips_[remedy] = gain * per_minute_[remedy];
+}
+
+RemedySequence::Rated RemedySequence::rated(std::size_t remedy, const Standing& standing) const {
+  const double takes = minutes(remedy, standing);
+  return {remedy, gain_[remedy] / std::max(takes, instant), takes};
+}
+
+std::optional<RemedySequence::Rated> RemedySequence::best_remedy(const Standing& standing) {
+  std::optional<Rated> best;
+  double rate_to_beat = 0;
+  work_ += gain_.size() / 4;
+  for (std::size_t r = 0; r < gain_.size(); ++r) {
+    if (rate_without_trips_[r] <= rate_to_beat) continue;   // trips only make it worse: no need to ask for them
+    work_ += 8;
+    if (const auto candidate = rated(r, standing); candidate.rate > rate_to_beat) best = candidate, rate_to_beat = candidate.rate * truly_better;
+  }
+  return best;
+}
+
+// Only what shares a hypothesis with the remedy gains something else afterwards.
+void RemedySequence::mend(std::size_t remedy) {
+  affected_.clear();
+  for (const auto& touch : touches_[remedy]) {
+    if (open_[touch.hypothesis] > 0) affected_.push_back(touch.hypothesis);
+  }
+  for (const auto& [cause, chance] : problem_.remedies[remedy].mends) {
+    if (cause < left_.size()) left_[cause] *= 1 - chance;
+  }
+  for (const auto h : affected_) reconsider(h);
+  for (const auto h : affected_) {
+    for (const auto cause : problem_.causes[h]) {
+      for (const auto r : removers_[cause]) {
+        if (gain_[r] > 0) set_gain(r, gain_of(r));
+        work_ += touches_[r].size();
+      }
+    }
+  }
+  set_gain(remedy, 0);
+}
+
+void RemedySequence::reconsider(std::size_t hypothesis) {
+  const double still = (*weight_)[hypothesis] * uncured(hypothesis, left_);
+  remaining_ += still - open_[hypothesis];
+  if (remaining_ < rounding * at_first_) remaining_ = 0;
+  open_[hypothesis] = still;
+  share_out(hypothesis);
+  work_ += 4;
+}
+
+double RemedySequence::cost(const Point& point, const std::vector<double>& weight, const Standing& standing, std::vector<std::size_t>* order) {
+  begin(point, weight);
+  auto now = standing;
+  double spent = 0, best = remaining_ * problem_.giving_up;
+  std::vector<std::size_t> done;
+  std::size_t kept = 0;
+  while (const auto next = best_remedy(now)) {
+    // Once the best of them cures too little for its minutes, so do all that follow: giving up is cheaper.
+    if (next->rate * problem_.giving_up < remaining_) break;
+    spent += next->minutes * remaining_;
+    if (spent >= best) break;
+    mend(next->remedy);
+    const auto& remedy = problem_.remedies[next->remedy];
+    now = after(remedy.proof, after(remedy.doing, now));
+    if (order != nullptr) done.push_back(next->remedy);
+    if (const double total = spent + remaining_ * problem_.giving_up; total < best) best = total, kept = done.size();
+  }
+  if (order != nullptr) order->assign(done.begin(), done.begin() + static_cast<std::ptrdiff_t>(kept));
+  return best;
+}
+
+std::vector<std::size_t> RemedySequence::most_promising(const Point& point, std::size_t at_most) {
+  begin(point, point.weight);
+  std::vector<Rated> all;
+  for (std::size_t r = 0; r < gain_.size(); ++r) {
+    if (gain_[r] > 0) all.push_back(rated(r, point.standing));
+  }
+  std::stable_sort(all.begin(), all.end(), [](const Rated& a, const Rated& b) { return a.rate > b.rate; });
+  std::vector<std::size_t> remedies;
+  for (std::size_t i = 0; i < std::min(at_most, all.size()); ++i) remedies.push_back(all[i].remedy);
+  return remedies;
+}
+
+}  // namespace leadline::planning

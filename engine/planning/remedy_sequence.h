@@ -1,0 +1,72 @@
+#pragma once
+// Remedies one after the other, best first by gained chance of a cure per minute: what every branch of a search ends in. Internal to the room.
+// Derivations: docs/planning.md. Tested by tests/planning/repair_problem_test.cpp and tests/planning/remedy_order_test.cpp.
+#include "engine/planning/repair_problem.h"
+
+namespace leadline::planning {
+
+// What is known and done at one point of a job. Weights are joint with what was seen, so no step divides by anything.
+struct Point {
+  std::vector<double> weight;            // by hypothesis: chance * likelihood of what was seen
+  std::vector<double> left;              // by cause: chance that it is still there if it was, after the remedies done
+  std::vector<double> uncured;           // by hypothesis: chance that the remedies done left something of it
+  std::vector<bool> checked, done;       // by check, by remedy
+  Standing standing;
+};
+
+class RemedySequence {
+ public:
+  // Requires: `problem` outlives it and is valid (assumes, does not check).
+  explicit RemedySequence(const RepairProblem& problem);
+
+  Point start() const;
+  void do_remedy(Point& point, std::size_t remedy) const;
+  double minutes(std::size_t remedy, const Standing& standing) const;   // with its proof
+  // No plan ends the hypothesis in fewer: the cheapest remedy of its most laborious cause, or giving up.
+  double least(std::size_t hypothesis) const { return least_[hypothesis]; }
+
+  // Minutes still needed, times the weight of what is not cured, with remedies alone, from the point but for these weights and this standing.
+  // `order`, when given, receives the remedies.
+  double cost(const Point& point, const std::vector<double>& weight, const Standing& standing, std::vector<std::size_t>* order = nullptr);
+  // Remedies that gain anything, by gain per minute; at most so many.
+  std::vector<std::size_t> most_promising(const Point& point, std::size_t at_most);
+
+  std::size_t work() const { return work_; }   // steps of arithmetic since it was made
+
+ private:
+  // One remedy's say in one hypothesis: a cause of it that it removes with this chance.
+  struct Touch {
+    std::size_t hypothesis, cause;
+    double chance;
+  };
+  struct Rated {
+    std::size_t remedy;
+    double rate, minutes;
+  };
+
+  double uncured(std::size_t hypothesis, const std::vector<double>& left) const;
+  void begin(const Point& point, const std::vector<double>& weight);
+  void share_out(std::size_t hypothesis);
+  double gain_of(std::size_t remedy) const;
+  void set_gain(std::size_t remedy, double gain);
+  Rated rated(std::size_t remedy, const Standing& standing) const;
+  std::optional<Rated> best_remedy(const Standing& standing);
+  void mend(std::size_t remedy);
+  void reconsider(std::size_t hypothesis);
+
+  const RepairProblem& problem_;
+  std::vector<std::vector<Touch>> touches_;                  // by remedy
+  std::vector<std::vector<std::size_t>> holders_, removers_;  // by cause: hypotheses with it, remedies of it
+  std::vector<double> least_;                                // by hypothesis
+  std::vector<double> per_minute_;                           // by remedy: one over its minutes without any trip
+  // The sequence under way. A share is the hypothesis' weight that is not cured, over the number of its causes expected to be left: what
+  // removes one of several earns its part.
+  const std::vector<double>* weight_ = nullptr;
+  std::vector<double> left_, open_, share_;                  // by cause; by hypothesis: weight not cured; its share
+  std::vector<double> gain_, rate_without_trips_;            // by remedy
+  std::vector<std::size_t> affected_;
+  double remaining_ = 0, at_first_ = 0;                      // weight not cured: now, when the sequence began
+  std::size_t work_ = 0;
+};
+
+}  // namespace leadline::planning
