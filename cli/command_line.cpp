@@ -55,7 +55,7 @@ std::string value_fault(const OptionSpec& option, const std::string& value) {
   if (!option.choices.empty() && std::find(option.choices.begin(), option.choices.end(), value) == option.choices.end()) {
     return given + " is no " + option.argument + " for --" + option.name;
   }
-  if (option.argument == "N") {
+  if (option.name == "width") {
     const auto number = text::parse_number(value);
     const bool whole = number && *number == static_cast<double>(static_cast<long>(std::clamp(*number, -1e9, 1e9)));
     if (!whole || (*number != 0 && (*number < least_width || *number > most_width))) return given + " is no width";
