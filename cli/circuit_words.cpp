@@ -5,6 +5,7 @@
 
 #include "cli/expect_page.h"
 #include "cli/phrases.h"
+#include "engine/circuit/network_map.h"
 #include "engine/circuit/review.h"
 #include "engine/diagnosis/tied.h"
 #include "engine/text/number.h"
@@ -62,7 +63,18 @@ std::string consequence_words(const Amount& amount) {
 
 bool says_something(const Amount& amount) { return amount.kind != ChangeKind::times || std::abs(amount.middle - 1) > 0.02; }
 
-void add_way(Page& page, const circuit::Sized& way) {
+// "; between 6 m and 11 m from bow". Lengths that nobody stated are no place to cut a cable open.
+std::string stretch_words(const installation::Installation& boat, const Amount& amount) {
+  const auto& assumed = boat.assumed();
+  const bool stated = std::none_of(assumed.begin(), assumed.end(), [](const auto& a) { return a.path == "segment"; });
+  if (amount.piece_from.empty() || !stated) return "";
+  const std::string thruster = boat.root().child("thruster").attribute("name").value();
+  const auto stretch = circuit::stretch_between(circuit::network_map(boat), thruster, amount.piece_from, amount.piece_to);
+  if (!stretch) return "";
+  return "; between " + text::format_number(stretch->from_m, 1) + " m and " + text::format_number(stretch->to_m, 1) + " m along the cable from " + thruster;
+}
+
+void add_way(Page& page, const installation::Installation& boat, const circuit::Sized& way) {
   const auto share = way.share < 0.985 ? " (" + percent(way.share) + ")" : "";
   bool any = false;
   // A break says it all; what else changes with it only follows.
@@ -70,7 +82,7 @@ void add_way(Page& page, const circuit::Sized& way) {
   for (const auto& amount : way.amounts) {
     if (!says_something(amount) || (broken && amount.kind != ChangeKind::open)) continue;
     const auto more = amount.parts > 1 ? " and " + std::to_string(amount.parts - 1) + " more" : "";
-    page.item("-", amount.part + more + share + ": " + change_words(amount) + consequence_words(amount));
+    page.item("-", amount.part + more + share + ": " + change_words(amount) + stretch_words(boat, amount) + consequence_words(amount));
     any = true;
   }
   if (!any) page.item("-", way.words + share);
@@ -112,11 +124,11 @@ Page sizes_page(const Assessment& assessment, std::size_t explanation, std::size
   Page page(width);
   const diagnosis::TiedReadings tied(assessment.boat().model, assessment.diagnosis().tied);
   if (tied.empty()) return page;
-  const auto sizes = tied.sizes_of(assessment.base(), assessment.evaluation(), assessment.diagnosis().explanations[explanation].causes);
+  const auto sizes = tied.sizes_of(assessment.base(), assessment.diagnosis().explanations[explanation].causes);
   if (sizes.empty()) return page;
   page.line("How big it is, from the readings (in brackets: nine chances of ten lie there):");
   for (const auto& size : sizes) {
-    for (const auto& way : size.ways) add_way(page, way);
+    for (const auto& way : size.ways) add_way(page, assessment.record().installation, way);
   }
   add_cable_advice(page, assessment, sizes);
   return page;

@@ -16,6 +16,8 @@ using circuit::Expected;
 using circuit::Tie;
 using knowledge::KnowledgeBase;
 
+constexpr auto cannot_be_told = "cannot be told: no current flows";
+
 struct Measured {
   std::size_t finding;
   Tie tie;
@@ -35,6 +37,7 @@ std::vector<Measured> measured_under(const KnowledgeBase& base, const Expectatio
 
 // What varies about next to nothing would be called "-60 mV to 0.7 V": nobody reads less than nothing there.
 std::string range_words(const Expected& expected, knowledge::Unit unit) {
+  if (!expected.told()) return cannot_be_told;
   const bool about_nothing = expected.low < 0 && expected.middle >= -expected.high;
   const auto low = reading_words(about_nothing ? 0 : expected.low, unit), high = reading_words(expected.high, unit);
   return low == high ? low : low + " to " + high;
@@ -98,18 +101,13 @@ void add_drawings(Page& page, const KnowledgeBase& base, const Expectation& expe
   }
 }
 
-std::optional<std::size_t> fact_at(const KnowledgeBase& base, const std::string& path) {
-  const auto slash = path.find("/@");
-  return knowledge::find_fact(base, path.substr(0, slash), path.substr(slash + 2));
-}
-
 std::string fact_words(const KnowledgeBase& base, const std::string& path) {
-  const auto at = fact_at(base, path);
+  const auto at = knowledge::find_fact(base, path);
   return at && !base.facts[*at].ask.empty() ? base.facts[*at].ask : path;
 }
 
 std::string with_unit_of(const KnowledgeBase& base, const std::string& path, const std::string& value) {
-  const auto at = fact_at(base, path);
+  const auto at = knowledge::find_fact(base, path);
   if (!at) return value;
   for (const auto& choice : base.facts[*at].choices) {
     if (choice.id == value && base.facts[*at].type == knowledge::FactType::choice) return choice.words;
@@ -150,6 +148,7 @@ void add_bands(Page& page, const knowledge::Finding& finding, std::size_t index,
 }  // namespace
 
 std::string expected_words(const Expected& expected, knowledge::Unit unit) {
+  if (!expected.told()) return cannot_be_told;
   const bool nothing = expected.middle < 0 && expected.high > 0;
   return reading_words(nothing ? 0 : expected.middle, unit) + " (" + range_words(expected, unit) + ")";
 }

@@ -71,10 +71,9 @@ void add_assumed(Page& page, const Assessment& assessment) {
   std::map<std::string, std::string> by_element;
   std::vector<std::string> order;
   for (const auto& [path, value] : assessment.record().installation.assumed()) {
-    const auto slash = path.find("/@");
-    const bool whole = slash == std::string::npos;  // pieces of the string, terminators: elements nobody listed
-    const auto element = path.substr(0, slash), name = whole ? "" : path.substr(slash + 2);
-    const auto fact = knowledge::find_fact(assessment.base(), element, name);
+    const auto fact = knowledge::find_fact(assessment.base(), path);
+    const bool whole = !fact;  // pieces of the string, terminators: elements nobody listed
+    const auto element = whole ? path : assessment.base().facts[*fact].element, name = whole ? "" : assessment.base().facts[*fact].name;
     if (!by_element.contains(element)) order.push_back(element);
     auto& words = by_element[element];
     const auto unit = fact ? assessment.base().facts[*fact].unit : "";

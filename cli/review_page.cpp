@@ -49,9 +49,8 @@ struct FactWords {
   std::string value, about;
 };
 FactWords words_of(const knowledge::KnowledgeBase& base, const installation::Assumed& assumed) {
-  const auto slash = assumed.path.find("/@");
-  if (slash == std::string::npos) return {assumed.value, assumed.path == "segment" ? "the pieces of network cable" : "the terminators"};
-  const auto at = knowledge::find_fact(base, assumed.path.substr(0, slash), assumed.path.substr(slash + 2));
+  if (assumed.path.find("/@") == std::string::npos) return {assumed.value, assumed.path == "segment" ? "the pieces of network cable" : "the terminators"};
+  const auto at = knowledge::find_fact(base, assumed.path);
   if (!at) return {assumed.value, assumed.path};
   const auto& fact = base.facts[*at];
   std::string value = assumed.value + (fact.unit.empty() ? ""

@@ -1,6 +1,8 @@
 #include "engine/circuit/bench.h"
 
 #include <algorithm>
+#include <cmath>
+#include <limits>
 #include <numeric>
 
 namespace leadline::circuit {
@@ -102,6 +104,16 @@ std::vector<bool> Bench::conditions_of(const std::vector<std::size_t>& parts) co
   return conditions;
 }
 
+std::vector<bool> Bench::moved(const std::vector<double>& probes, const std::vector<double>& reference) const {
+  constexpr double worth_noting = 0.002;  // volts, amperes, or that share of the ohms
+  std::vector<bool> conditions(conditions_.size(), false);
+  for (std::size_t p = 0; p < probes_.size(); ++p) {
+    const double scale = probes_[p].kind == ProbeKind::ohms ? 1 + std::abs(reference[p]) : 1;
+    if (std::abs(probes[p] - reference[p]) > worth_noting * scale) conditions[probes_[p].condition] = true;
+  }
+  return conditions;
+}
+
 std::vector<double> Bench::probed(const std::vector<PartNumbers>& numbers, const std::vector<bool>& conditions, const std::vector<double>& otherwise,
                                   std::vector<std::size_t>* idle) const {
   auto probes = otherwise;
@@ -175,12 +187,13 @@ std::vector<Bench::PartReading> Bench::part_readings(std::size_t condition, cons
   return readings;
 }
 
-// Ohms as a person works them out from a voltmeter and a clamp meter. Without current there is nothing to divide by: far over any scale.
+// Ohms as a person works them out from a voltmeter and a clamp meter. Without current there is nothing to divide by: it cannot be told.
 double Bench::ratio(const TiedMeasure& measure, const std::vector<double>& probes) const {
   constexpr double largest = 10, least_amp = 1;
+  constexpr double cannot_be_told = std::numeric_limits<double>::quiet_NaN();
   double volts = 0, amps = 0;
   for (const auto p : measure.probes) (probes_[p].kind == ProbeKind::amps ? amps : volts) += probes[p];
-  return std::abs(amps) < least_amp ? largest : std::clamp(volts / amps, 0.0, largest);
+  return std::abs(amps) < least_amp ? cannot_be_told : std::clamp(volts / amps, 0.0, largest);
 }
 
 std::vector<double> Bench::measured(const std::vector<double>& probes) const {

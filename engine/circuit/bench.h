@@ -27,6 +27,9 @@ class Bench {
   // Conditions in which any of these parts is there: the only ones whose readings they change.
   std::vector<bool> conditions_of(const std::vector<std::size_t>& parts) const;
 
+  // Conditions in which any probe reads something else than in `reference`.
+  std::vector<bool> moved(const std::vector<double>& probes, const std::vector<double>& reference) const;
+
   // What each probe reads; `numbers`: of healthy()'s parts. Conditions left out keep what they read in `otherwise`. Where
   // a constant power cannot be had its load stands still: current 0. Not for two threads at once.
   // `idle`, when given: by condition, how many loads and chargers stand still; kept for conditions left out.
@@ -40,7 +43,8 @@ class Bench {
   };
   std::vector<PartReading> part_readings(std::size_t condition, const std::vector<PartNumbers>& numbers) const;
 
-  // Readings of all measurements from those of the probes, in their findings' units (V, A, ohm).
+  // Readings of all measurements from those of the probes, in their findings' units (V, A, ohm). Not a number where there is
+  // nothing to read from: ohms worked out from volts and amperes when no current flows.
   std::vector<double> measured(const std::vector<double>& probes) const;
 
  private:

@@ -1,8 +1,11 @@
 #include "engine/circuit/expectation.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numeric>
+
+#include "engine/circuit/size_grid.h"
 
 namespace leadline::circuit {
 
@@ -64,95 +67,22 @@ std::vector<bool> conditions_of(const Bench& bench, const Alternative& alternati
   return bench.conditions_of(parts);
 }
 
-// Readings at the corners of a grid of sizes of no, one or two faults, and the cells between them.
-struct Grid {
-  std::vector<std::size_t> steps;          // by fault
-  std::vector<Eigen::VectorXd> corners;    // [first * (steps of second + 1) + second]
-  std::vector<std::vector<std::size_t>> idle;  // by corner: what stands still there
+}  // namespace
 
-  std::size_t cell_count() const { return product(0); }
-  std::size_t corner_count() const { return product(1); }
-  std::size_t first_corner(std::size_t cell) const { return corner_index(split(cell, 0), 0); }
-
-  std::vector<double> sizes_at(std::size_t corner) const {
-    const auto at = split(corner, 1);
-    std::vector<double> sizes;
-    for (std::size_t f = 0; f < steps.size(); ++f) sizes.push_back(static_cast<double>(at[f]) / static_cast<double>(steps[f]));
-    return sizes;
-  }
-
-  // The mean over a cell is that of its corners less a twelfth of how the readings bend there; its width half of its edges, and what the bend
-  // leaves between curve and chord as one column more.
-  Cell cell(std::size_t index) const {
-    const auto at = split(index, 0);
-    const auto measures = corners[0].size(), faults = static_cast<Eigen::Index>(steps.size());
-    Cell cell{0, Eigen::VectorXd::Zero(measures), Eigen::MatrixXd::Zero(measures, faults + (faults > 0 ? 1 : 0)), nullptr, {}, {}, {}};
-    const std::size_t count = std::size_t{1} << steps.size();
-    for (std::size_t corner = 0; corner < count; ++corner) {
-      const auto& reading = corners[corner_index(at, corner)];
-      cell.mean += reading / static_cast<double>(count);
-      for (Eigen::Index f = 0; f < faults; ++f) cell.width.col(f) += ((corner >> f & 1) != 0 ? 1 : -1) * reading / static_cast<double>(count);
-    }
-    for (std::size_t f = 0; f < steps.size(); ++f) {
-      const Eigen::VectorXd bent = bend(at, f);
-      cell.mean -= bent / 12;
-      cell.width.col(faults) += bent / 24;
-      cell.sizes.push_back((static_cast<double>(at[f]) + 0.5) / static_cast<double>(steps[f]));
-      cell.half.push_back(0.5 / static_cast<double>(steps[f]));
-    }
-    return cell;
-  }
-
- private:
-  std::size_t product(std::size_t more) const {
-    std::size_t count = 1;
-    for (const auto step : steps) count *= step + more;
-    return count;
-  }
-
-  std::vector<std::size_t> split(std::size_t index, std::size_t more) const {
-    std::vector<std::size_t> at(steps.size());
-    for (std::size_t f = steps.size(); f-- > 0;) {
-      at[f] = index % (steps[f] + more);
-      index /= steps[f] + more;
-    }
-    return at;
-  }
-
-  // Bit f of `corner`: the upper end of fault f.
-  std::size_t corner_index(const std::vector<std::size_t>& at, std::size_t corner) const {
-    std::size_t index = 0;
-    for (std::size_t f = 0; f < steps.size(); ++f) index = index * (steps[f] + 1) + at[f] + (corner >> f & 1);
-    return index;
-  }
-
-  // Second difference along one fault, the mean of those at the cell's two ends that have neighbours. Where something comes to stand still
-  // the readings jump: that is no bend.
-  Eigen::VectorXd bend(std::vector<std::size_t> at, std::size_t fault) const {
-    Eigen::VectorXd sum = Eigen::VectorXd::Zero(corners[0].size());
-    double count = 0;
-    const auto cell_at = at[fault];
-    const auto corner_at = [&](std::size_t step) {
-      at[fault] = step;
-      return corner_index(at, 0);
-    };
-    for (const auto middle : {cell_at, cell_at + 1}) {
-      if (middle == 0 || middle >= steps[fault]) continue;
-      const auto before = corner_at(middle - 1), here = corner_at(middle), after = corner_at(middle + 1);
-      if (idle[before] != idle[here] || idle[here] != idle[after]) continue;
-      sum += corners[before] - 2 * corners[here] + corners[after];
-      ++count;
-    }
-    return count > 0 ? Eigen::VectorXd(sum / count) : sum;
-  }
-};
-
-// The circuit of one bench under any faults, on the judged scale.
-class Judge {
+// The circuit of one bench under any faults, on the judged scale. Kept, for how a sound boat sways is the start of how a faulty one does.
+class Expectation::Judge {
  public:
-  explicit Judge(const Bench& bench) : bench_(bench), healthy_numbers_(numbers_of(bench.healthy())), tolerances_(tolerances_of(bench.healthy().parts)) {}
+  explicit Judge(const Bench& bench) : bench_(bench), healthy_numbers_(numbers_of(bench.healthy())), tolerances_(tolerances_of(bench.healthy().parts)) {
+    const Read sound{bench.probed_healthy(), bench.idle_healthy(), {}};
+    for (const auto& tolerance : tolerances_) {
+      const auto conditions = bench.conditions_of(tolerance.parts);
+      auto up = varied(sound, {}, {}, tolerance, tolerance_step, conditions), down = varied(sound, {}, {}, tolerance, -tolerance_step, conditions);
+      sound_sways_.push_back({conditions, {std::move(up), std::move(down)}});
+    }
+  }
 
-  Outlook outlook(const std::vector<const std::vector<Alternative>*>& faults) const {
+  Outlook outlook(const std::vector<const std::vector<Alternative>*>& faults) {
+    sways_.clear();
     Outlook outlook = frame();
     for (const auto* alternatives : faults) {
       outlook.alternatives.emplace_back();
@@ -222,6 +152,7 @@ class Judge {
     std::vector<std::size_t> idle;
     Eigen::VectorXd judged;
   };
+  using Columns = std::shared_ptr<const Eigen::MatrixXd>;
 
   Read read(const Alternatives& alternatives, const std::vector<double>& sizes, const std::vector<bool>& conditions) const {
     Read read{{}, bench_.idle_healthy(), {}};
@@ -230,72 +161,163 @@ class Judge {
     return read;
   }
 
-  using Sway = std::shared_ptr<const Eigen::MatrixXd>;
+  // The same with one tolerance moved.
+  Read varied(const Read& middle, const Alternatives& alternatives, const std::vector<double>& sizes, const Tolerance& tolerance, double step,
+              const std::vector<bool>& conditions) const {
+    Read read{{}, middle.idle, {}};
+    read.probes = bench_.probed(numbers_at(alternatives, sizes, &tolerance, step), conditions, middle.probes, &read.idle);
+    return read;
+  }
 
-  // Places of one effect at which much the same is read sway alike: worked out once for them.
-  Sway sway_about(const Read& middle, const Alternatives& alternatives, const std::vector<double>& sizes) const {
+  // Places of one effect, and sizes, at which much the same is read sway alike: worked out once for them.
+  Columns sway_about(const Read& middle, const Alternatives& alternatives, const std::vector<double>& sizes) {
     constexpr double much_the_same = 0.05;  // volts, amperes, or a twentieth of the ohms
     std::vector<std::size_t> effects;
     for (const auto* alternative : alternatives) effects.push_back(alternative->effect);
     for (const auto& [readings, sways] : sways_[effects]) {
-      if ((readings - middle.judged).cwiseAbs().maxCoeff() < much_the_same) return sways;
+      if (told_or_nothing(readings - middle.judged).cwiseAbs().maxCoeff() < much_the_same) return sways;
     }
     const auto sways = std::make_shared<const Eigen::MatrixXd>(sway(middle, alternatives, sizes));
     sways_[effects].emplace_back(middle.judged, sways);
     return sways;
   }
 
-  // How the readings sway about these sizes. A step at whose end something else stands still says nothing of a slope: the other way is tried,
-  // and if that is over an edge as well the tolerance is taken to sway nothing.
+  // How the readings sway about these sizes: of a sound boat by a step to each side, of a faulty one by a step to one side, for there are a
+  // hundred times as many. A step at whose end something else stands still says nothing of a slope: the other one alone is taken, and if that is
+  // over an edge as well the tolerance is taken to sway nothing. Conditions in which the faults change no reading sway as in a sound boat.
   Eigen::MatrixXd sway(const Read& middle, const Alternatives& alternatives, const std::vector<double>& sizes) const {
+    const auto moved = bench_.moved(middle.probes, bench_.probed_healthy());
     Eigen::MatrixXd columns = Eigen::MatrixXd::Zero(middle.judged.size(), static_cast<Eigen::Index>(tolerances_.size()));
     for (std::size_t t = 0; t < tolerances_.size(); ++t) {
-      for (const double step : {tolerance_step, -tolerance_step}) {
-        auto idle = middle.idle;
-        const auto numbers = numbers_at(alternatives, sizes, &tolerances_[t], step);
-        const auto moved = bench_.probed(numbers, bench_.conditions_of(tolerances_[t].parts), middle.probes, &idle);
-        if (idle != middle.idle) continue;
-        columns.col(static_cast<Eigen::Index>(t)) = (judged(moved) - middle.judged) / step;
-        break;
+      const auto& sound = sound_sways_[t];
+      auto anew = sound.conditions;
+      for (std::size_t c = 0; c < anew.size(); ++c) anew[c] = anew[c] && (moved[c] || middle.idle[c] != bench_.idle_healthy()[c]);
+      const bool any = std::find(anew.begin(), anew.end(), true) != anew.end();
+      Eigen::VectorXd ends[2] = {middle.judged, middle.judged};
+      double width = 0;
+      for (const std::size_t side : {0, 1}) {
+        if (any && width > 0) break;
+        auto start = middle;
+        for (std::size_t p = 0; p < start.probes.size(); ++p) start.probes[p] += sound.ends[side].probes[p] - bench_.probed_healthy()[p];
+        for (std::size_t c = 0; c < anew.size(); ++c) start.idle[c] += anew[c] ? 0 : sound.ends[side].idle[c] - bench_.idle_healthy()[c];
+        const auto end = any ? varied(start, alternatives, sizes, tolerances_[t], side == 0 ? tolerance_step : -tolerance_step, anew) : start;
+        if (end.idle != middle.idle) continue;
+        ends[side] = judged(end.probes);
+        width += tolerance_step;
       }
+      if (width > 0) columns.col(static_cast<Eigen::Index>(t)) = told_or_nothing(slopes(middle.judged, ends, width));
     }
     return columns;
   }
 
-  // The grid of sizes of these alternatives: readings at its corners; each cell takes the mean of its corners and half of its edges. Readings
-  // sway as about the middle sizes, and where something else stands still (a controller that does not get its power) as about such a corner.
-  void add_cells(Outlook& outlook, const Alternatives& alternatives, const std::vector<std::size_t>& indices, std::size_t most) const {
+  // A spread has a kink at 0, where the steps to either side would cancel: there the larger one counts.
+  Eigen::VectorXd slopes(const Eigen::VectorXd& middle, const Eigen::VectorXd (&ends)[2], double width) const {
+    Eigen::VectorXd slopes = (ends[0] - ends[1]) / width;
+    for (std::size_t m = 0; m < bench_.measures().size(); ++m) {
+      if (bench_.measures()[m].take != knowledge::Take::spread) continue;
+      const auto at = static_cast<Eigen::Index>(m);
+      const double up = ends[0](at) - middle(at), down = middle(at) - ends[1](at);
+      slopes(at) = (std::abs(up) > std::abs(down) ? up : down) / tolerance_step;
+    }
+    return slopes;
+  }
+
+  // Sizes of the grid about which the sway is worked out. Two faults together: the middle only, for the ends of both would be five times the work.
+  struct Node {
+    double size;
+    std::vector<std::size_t> idle;
+    Columns columns;
+  };
+
+  // Sums over the tolerances of two nodes' columns, by measurement; many cells ask for the same.
+  class Products {
+   public:
+    const Eigen::VectorXd& of(const Columns& a, const Columns& b) {
+      auto& product = known_[std::minmax(a.get(), b.get())];
+      if (product.size() == 0) product = a->cwiseProduct(*b).rowwise().sum();
+      return product;
+    }
+
+   private:
+    std::map<std::pair<const Eigen::MatrixXd*, const Eigen::MatrixXd*>, Eigen::VectorXd> known_;
+  };
+
+  // Between the nodes at which the same stands still, by the polynomial through them (two or three nodes).
+  static Sway between(const std::vector<Node>& nodes, const std::vector<std::size_t>& idle, double size, Products& products) {
+    std::vector<const Node*> alike;
+    for (const auto& node : nodes) {
+      if (node.idle == idle) alike.push_back(&node);
+    }
+    Sway sway;
+    if (alike.empty()) return sway;
+    const double at = std::clamp(size, alike.front()->size, alike.back()->size);
+    for (const auto* node : alike) {
+      double factor = 1;
+      for (const auto* other : alike) factor *= other == node ? 1 : (at - other->size) / (node->size - other->size);
+      const auto same = std::find_if(sway.parts.begin(), sway.parts.end(), [&](const auto& part) { return part.at == node->columns; });
+      if (same != sway.parts.end()) same->factor += factor;
+      else sway.parts.push_back({factor, node->columns});
+    }
+    sway.squares = Eigen::VectorXd::Zero(alike.front()->columns->rows());
+    for (const auto& a : sway.parts) {
+      for (const auto& b : sway.parts) sway.squares += a.factor * b.factor * products.of(a.at, b.at);
+    }
+    return sway;
+  }
+
+  // The grid of sizes of these alternatives: readings at its corners; each cell takes the mean of its corners and half of its edges. Of one
+  // fault the sway is worked out about both ends and the middle of its sizes. Where something else stands still than at any of these
+  // (a controller that does not get its power) readings sway as about such a corner.
+  void add_cells(Outlook& outlook, const Alternatives& alternatives, const std::vector<std::size_t>& indices, std::size_t most) {
     std::vector<bool> conditions(bench_.conditions_of({}));
-    Grid grid;
+    SizeGrid grid;
     double share = 1;
     for (const auto* alternative : alternatives) {
       grid.steps.push_back(alternative->sized() ? most : 1);
       conditions = either(conditions, conditions_of(bench_, *alternative));
       share *= alternative->share;
     }
-    const std::vector<double> middle_sizes(alternatives.size(), 0.5);
-    const auto middle = read(alternatives, middle_sizes, conditions);
-    std::map<std::vector<std::size_t>, Sway> sways = {{middle.idle, sway_about(middle, alternatives, middle_sizes)}};
+    const bool one_sized = alternatives.size() == 1 && alternatives[0]->sized();
+    std::vector<Node> nodes;
+    for (const double size : one_sized ? std::vector<double>{0, 0.5, 1} : std::vector<double>{0.5}) {
+      const std::vector<double> sizes(alternatives.size(), size);
+      const auto there = read(alternatives, sizes, conditions);
+      nodes.push_back({size, there.idle, sway_about(there, alternatives, sizes)});
+    }
     for (std::size_t at = 0; at < grid.corner_count(); ++at) {
-      const auto corner = read(alternatives, grid.sizes_at(at), conditions);
-      auto& sway_there = sways[corner.idle];
-      if (!sway_there) sway_there = sway_about(corner, alternatives, grid.sizes_at(at));
+      const auto sizes = grid.sizes_at(at);
+      const auto corner = read(alternatives, sizes, conditions);
+      const bool known = std::any_of(nodes.begin(), nodes.end(), [&](const auto& node) { return node.idle == corner.idle; });
+      if (!known) nodes.push_back({sizes[0], corner.idle, sway_about(corner, alternatives, sizes)});
       grid.corners.push_back(corner.judged);
       grid.idle.push_back(corner.idle);
     }
-    for (std::size_t cell = 0; cell < grid.cell_count(); ++cell) {
-      outlook.cells.push_back(grid.cell(cell));
-      outlook.cells.back().weight = share / static_cast<double>(grid.cell_count());
-      outlook.cells.back().sway = sways[grid.idle[grid.first_corner(cell)]];
-      outlook.cells.back().alternatives = indices;
+    Products products;
+    auto cells = grid.cells(one_sized);
+    double within = 0;
+    for (const auto& cell : cells) within += cell.weight;
+    for (std::size_t c = 0; c < cells.size(); ++c) {
+      auto& cell = cells[c];
+      cell.sway = between(nodes, grid.idle[grid.corner_of(c)], cell.sizes.empty() ? 0.5 : cell.sizes[0], products);
+      cell.weight *= share / within;
+      cell.alternatives = indices;
+      outlook.cells.push_back(std::move(cell));
     }
   }
+
+  struct SoundSway {
+    std::vector<bool> conditions;
+    std::array<Read, 2> ends;  // a step up, a step down
+  };
 
   const Bench& bench_;
   std::vector<PartNumbers> healthy_numbers_;
   std::vector<Tolerance> tolerances_;
-  mutable std::map<std::vector<std::size_t>, std::vector<std::pair<Eigen::VectorXd, Sway>>> sways_;  // by effect of each fault
+  std::vector<SoundSway> sound_sways_;                                                                   // by tolerance
+  std::map<std::vector<std::size_t>, std::vector<std::pair<Eigen::VectorXd, Columns>>> sways_;  // of one outlook, by effect of each fault
 };
+
+namespace {
 
 Trouble too_large(const knowledge::CircuitPage& page, std::size_t parts) {
   return {Trouble::Kind::bad_value, {page.id}, "'" + page.title + "' has " + std::to_string(parts) + " parts in this boat: too many to be solved while a person waits",
@@ -346,7 +368,15 @@ const Outlook& Expectation::under(std::size_t circuit, const std::vector<std::si
   if (known != outlooks_.end()) return known->second;
   std::vector<const std::vector<Alternative>*> faults;
   for (const auto cause : causes) faults.push_back(&faults_[circuit][cause]);
-  return outlooks_.emplace(key, Judge(*benches_[circuit]).outlook(faults)).first->second;
+  auto& judge = judges_[circuit];
+  if (!judge) judge = std::make_shared<Judge>(*benches_[circuit]);
+  return outlooks_.emplace(key, judge->outlook(faults)).first->second;
+}
+
+const Informed& Expectation::unread(std::size_t circuit, const std::vector<std::size_t>& causes) const {
+  const std::pair key(circuit, causes);
+  const auto known = unread_.find(key);
+  return known != unread_.end() ? known->second : unread_.emplace(key, inform(under(circuit, causes), {})).first->second;
 }
 
 }  // namespace leadline::circuit

@@ -68,12 +68,14 @@ bool stated_somewhere(const installation::Installation& installation, const know
 Expected expected(const Expectation& expectation, const Tie& tie, const std::vector<std::size_t>& causes) {
   const auto& outlook = expectation.under(tie.circuit, causes);
   const bool ohms = expectation.bench(tie.circuit)->measures()[tie.measure].ohms;
-  const auto unread = inform(outlook, {});
+  const auto& unread = expectation.unread(tie.circuit, causes);
+  if (chance_untold(outlook, unread, tie.measure) > 0.5) return {std::nan(""), std::nan(""), std::nan("")};
   const auto at = [&](double share) { return reading_of(quantile(outlook, unread, tie.measure, share), ohms); };
   return {at(0.5), at(low_share), at(high_share)};
 }
 
 bool tells_apart(const Expected& a, const Expected& b) {
+  if (!a.told() || !b.told()) return a.told() != b.told();
   const auto within = [](double value, const Expected& range) { return value >= range.low && value <= range.high; };
   return !within(a.middle, b) && !within(b.middle, a);
 }

@@ -1,16 +1,21 @@
 #pragma once
 // What a person is told to expect: a middle and a range for each measurement, in its unit. Tested by tests/circuit/expected_test.cpp.
+#include <cmath>
+
 #include "engine/circuit/expectation.h"
 
 namespace leadline::circuit {
 
-// The median, and the values that one reading in twenty lies below and one above. Ohms beyond over_range_ohm: infinite.
+// The median, and the values that one reading in twenty lies below and one above. Ohms beyond over_range_ohm: infinite. Not numbers where there
+// is mostly nothing to read from (ohms worked out from volts and amperes when no current flows).
 struct Expected {
   double middle = 0, low = 0, high = 0;
+  bool told() const { return !std::isnan(middle); }
 };
 Expected expected(const Expectation& expectation, const Tie& tie, const std::vector<std::size_t>& causes);
 
-// Of two expectations of one measurement: would a reading usually tell them apart? True when neither middle lies in the other's range.
+// Of two expectations of one measurement: would a reading usually tell them apart? True when neither middle lies in the other's range, or only one
+// can be told.
 bool tells_apart(const Expected& a, const Expected& b);
 
 // The causes whose effect a reading of this measurement would usually show, in the order of the knowledge base.

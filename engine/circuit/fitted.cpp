@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/circuit/battery.h"
 #include "engine/circuit/conductor.h"
 #include "engine/text/number.h"
 
@@ -41,8 +40,7 @@ Result<double> cable_ohm(const Numbers& numbers) {
 }
 
 std::optional<Trouble> fit_battery(FittedPart& fitted, const Part& part, const Numbers& numbers, const installation::Evaluation& evaluation) {
-  const auto slash = part.chemistry.find("/@");
-  const auto chemistry = chemistry_of(evaluation.root().child(part.chemistry.substr(0, slash).c_str()).attribute(part.chemistry.substr(slash + 2).c_str()).value());
+  const auto chemistry = chemistry_of(installation::attribute_at(evaluation.root(), part.chemistry).value());
   if (!chemistry) return Trouble{Trouble::Kind::bad_value, {fitted.id}, "the kind of battery '" + fitted.id + "' is unknown"};
   const double cranking = numbers.get("cold-cranking"), blocks = numbers.get("blocks", 1);
   const auto emf = emf_v(*chemistry, numbers.get("charge") / 100);
@@ -51,6 +49,8 @@ std::optional<Trouble> fit_battery(FittedPart& fitted, const Part& part, const N
   for (const auto* result : {&emf, &ohm, &factor}) {
     if (trouble_of(*result)) return *trouble_of(*result);
   }
+  fitted.chemistry = chemistry;
+  fitted.blocks = blocks;
   fitted.numbers.volt = blocks * *value_of(emf);
   fitted.numbers.ohm = blocks * *value_of(ohm) * *value_of(factor);
   return std::nullopt;
@@ -91,6 +91,10 @@ Result<FittedPart> fit_part(const Part& part, std::size_t conditions, const inst
   fitted.spread_volt = part.spread_volt;
   fitted.shared = part.shared;
   fitted.awake_with = part.awake_with;
+  if (part.each == "segment" && part.from.find("{@from}") != std::string::npos && part.to.find("{@to}") != std::string::npos) {
+    fitted.piece_from = each.attribute("from").value();
+    fitted.piece_to = each.attribute("to").value();
+  }
   if (auto trouble = fit_numbers(fitted, part, Numbers(part, evaluation, each), evaluation)) {
     trouble->what += " (" + (fitted.title.empty() ? fitted.id : fitted.title) + ")";
     return *trouble;

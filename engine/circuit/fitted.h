@@ -1,8 +1,10 @@
 #pragma once
 // A circuit of the book with the numbers of one boat. Tested by tests/circuit/fitted_test.cpp.
+#include <optional>
 #include <string>
 #include <vector>
 
+#include "engine/circuit/battery.h"
 #include "engine/circuit/network.h"
 #include "engine/installation/evaluation.h"
 
@@ -30,6 +32,9 @@ struct FittedPart {
   double spread = 0, spread_volt = 0;
   std::string shared, awake_with;
   bool there = true;            // false: a connection that only a fault makes
+  std::optional<Chemistry> chemistry;  // of a battery, which is made of so many blocks
+  double blocks = 1;
+  std::string piece_from, piece_to;    // the two places of the string between which it is a piece of cable; else empty
 };
 
 struct FittedCircuit {

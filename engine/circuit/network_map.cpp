@@ -1,6 +1,7 @@
 #include "engine/circuit/network_map.h"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <queue>
 
@@ -93,6 +94,14 @@ Ways ways_from(const NetworkMap& map, const std::vector<std::size_t>& from, Piec
     }
   }
   return ways;
+}
+
+std::optional<Stretch> stretch_between(const NetworkMap& map, const std::string& counted_from, const std::string& piece_from, const std::string& piece_to) {
+  const auto start = place_of(map, counted_from), a = place_of(map, piece_from), b = place_of(map, piece_to);
+  if (std::max({start, a, b}) >= map.places.size()) return std::nullopt;
+  const auto ways = ways_from(map, {start}, Pieces::all);
+  if (!std::isfinite(ways.metres[a]) || !std::isfinite(ways.metres[b])) return std::nullopt;
+  return Stretch{std::min(ways.metres[a], ways.metres[b]), std::max(ways.metres[a], ways.metres[b])};
 }
 
 std::vector<std::size_t> closing_pieces(const NetworkMap& map) {

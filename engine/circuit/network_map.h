@@ -1,7 +1,8 @@
 #pragma once
-// The control network as the record draws it: places, pieces of trunk and branches between them. Internal to the review.
+// The control network as the record draws it: places, pieces of trunk and branches between them.
 // Tested by tests/circuit/review_test.cpp.
 #include <limits>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -41,6 +42,13 @@ struct Ways {
   std::vector<std::size_t> order, by;
 };
 Ways ways_from(const NetworkMap& map, const std::vector<std::size_t>& from, Pieces over);
+
+// Where a piece of cable lies, counted along the cable from one place of the string.
+struct Stretch {
+  double from_m = 0, to_m = 0;
+};
+// Nothing when no way leads there.
+std::optional<Stretch> stretch_between(const NetworkMap& map, const std::string& counted_from, const std::string& piece_from, const std::string& piece_to);
 
 // Pieces that close a ring, in order of the record.
 std::vector<std::size_t> closing_pieces(const NetworkMap& map);

@@ -11,9 +11,17 @@ namespace leadline::circuit {
 
 namespace {
 
-constexpr double lead_ohm = 0.1;  // below it an ohmmeter reads its own leads
+constexpr double lead_ohm = 0.1;         // below it an ohmmeter reads its own leads
+constexpr double impossible_log = -1000;  // of a reading where there is nothing to read: only a slip explains it
 
 double normal_cdf(double z) { return 0.5 * std::erfc(-z / std::sqrt(2.0)); }
+
+double normal_density(double z) { return std::exp(-0.5 * z * z) / std::sqrt(2 * std::numbers::pi); }
+
+// The share of a normal between two places, from the side on which it keeps its digits.
+double normal_share(double low, double high) { return low > 0 ? normal_cdf(-low) - normal_cdf(-high) : normal_cdf(high) - normal_cdf(low); }
+
+bool told_at(const Cell& cell, std::size_t measure) { return cell.untold.empty() || !cell.untold[measure]; }
 
 double log_normal_density(double z, double deviation) { return -0.5 * z * z - std::log(deviation * std::sqrt(2 * std::numbers::pi)); }
 
@@ -35,18 +43,18 @@ class Belief {
   Belief(const Outlook& outlook, const Cell& cell, const Informed::Known& known) : outlook_(outlook), cell_(cell), known_(known) {}
 
   double mean(std::size_t measure) const {
-    const double middle = cell_.mean(static_cast<Eigen::Index>(measure));
-    return known_.shift.size() == 0 ? middle : middle + row(measure).dot(known_.shift);
+    const auto at = static_cast<Eigen::Index>(measure);
+    if (known_.shift.size() == 0) return cell_.mean(at);
+    if (known_.spread.size() == 0) return cell_.mean(at) + cell_.width.row(at).dot(known_.shift.tail(cell_.width.cols()));  // tolerances stand where they stood
+    return cell_.mean(at) + row(measure).dot(known_.shift);
   }
   double deviation(std::size_t measure) const {
-    const auto sways = row(measure);
     const double doubt = outlook_.doubt(static_cast<Eigen::Index>(measure));
-    const double swaying = known_.spread.size() == 0 ? sways.squaredNorm() : sways.dot(known_.spread * sways);
-    return std::sqrt(std::max(0.0, swaying) + doubt * doubt);
+    return std::sqrt(std::max(0.0, swaying(measure)) + doubt * doubt);
   }
   void learn(std::size_t measure, double value, double variance) {
     const auto sways = row(measure);
-    if (known_.shift.size() == 0) {
+    if (known_.spread.size() == 0) {
       known_.shift = Eigen::VectorXd::Zero(sways.size());
       known_.spread = Eigen::MatrixXd::Identity(sways.size(), sways.size());
     }
@@ -57,11 +65,61 @@ class Belief {
   }
   const Informed::Known& known() const { return known_; }
 
+  // How much of the cell's normal lies within the range of sizes.
+  double share_within() const {
+    const auto [middle, deviation] = size_position();
+    return normal_share((lowest() - middle) / deviation, (highest() - middle) / deviation);
+  }
+
+  // Cuts off what lies beyond the range of sizes: the mean and variance of a truncated normal, carried over to all that hangs together with it.
+  void keep_within() {
+    const auto at = size_column();
+    const auto [middle, deviation] = size_position();
+    const double low = (lowest() - middle) / deviation, high = (highest() - middle) / deviation;
+    const double share = normal_share(low, high);
+    if (share < nothing_to_keep || share > 1 - nothing_to_cut) return;
+    const double at_low = normal_density(low), at_high = normal_density(high);
+    const double moved = (at_low - at_high) / share, left = 1 + (low * at_low - high * at_high) / share - moved * moved;
+    const double kept = std::clamp(left, 0.0, 1.0);
+    if (known_.spread.size() == 0) {
+      known_.shift = Eigen::VectorXd::Zero(at + cell_.width.cols());
+      known_.variance = Eigen::VectorXd::Ones(at + cell_.width.cols());
+      known_.shift(at) = moved;
+      known_.variance(at) = kept;
+      return;
+    }
+    const Eigen::VectorXd follows = known_.spread.col(at) / deviation;
+    known_.shift += follows * moved;
+    known_.spread -= follows * follows.transpose() * (1 - kept);
+  }
+
  private:
+  static constexpr double nothing_to_keep = 1e-12, nothing_to_cut = 0.003;
+
+  double swaying(std::size_t measure) const {
+    if (known_.spread.size() > 0) {
+      const auto sways = row(measure);
+      return sways.dot(known_.spread * sways);
+    }
+    const auto at = static_cast<Eigen::Index>(measure);
+    const auto own = cell_.width.row(at).cwiseAbs2();
+    const double widths = known_.variance.size() > 0 ? own.dot(known_.variance.tail(cell_.width.cols())) : own.sum();
+    return (cell_.sway.squares.size() > 0 ? cell_.sway.squares(at) : 0) + widths;
+  }
+
+  // Of the one fault's size within the cell, in deviations: half of the cell each.
+  Eigen::Index size_column() const { return cell_.sway.cols(); }
+  double lowest() const { return -cell_.sizes[0] / cell_.half[0]; }
+  double highest() const { return (1 - cell_.sizes[0]) / cell_.half[0]; }
+  std::pair<double, double> size_position() const {
+    return {known_.shift_of(size_column()), std::sqrt(std::max(1e-12, known_.variance_of(size_column())))};
+  }
+
   Eigen::VectorXd row(std::size_t measure) const {
     const auto at = static_cast<Eigen::Index>(measure);
-    Eigen::VectorXd sways(cell_.sway->cols() + cell_.width.cols());
-    sways << cell_.sway->row(at).transpose(), cell_.width.row(at).transpose();
+    Eigen::VectorXd sways = Eigen::VectorXd::Zero(cell_.sway.cols() + cell_.width.cols());
+    for (const auto& [factor, matrix] : cell_.sway.parts) sways.head(matrix->cols()) += factor * matrix->row(at).transpose();
+    sways.tail(cell_.width.cols()) = cell_.width.row(at).transpose();
     return sways;
   }
 
@@ -90,9 +148,13 @@ double judged_scale_slope(double reading, bool ohms) {
 namespace {
 
 // Tells one cell the readings; the log of their joint density under it.
-double tell(Belief& belief, const Outlook& outlook, const std::vector<Taken>& readings) {
+double tell(Belief& belief, const Outlook& outlook, const Cell& cell, const std::vector<Taken>& readings) {
   double log_density = 0;
   for (const auto& reading : readings) {
+    if (!told_at(cell, reading.measure)) {
+      log_density += log_sum(impossible_log, std::log(reading.slip * reading.slip_density));
+      continue;
+    }
     const double own = belief.deviation(reading.measure);
     const double deviation = std::sqrt(own * own + reading.uncertainty * reading.uncertainty);
     const double mean = belief.mean(reading.measure);
@@ -111,7 +173,13 @@ Informed inform(const Outlook& outlook, const std::vector<Taken>& readings) {
   double largest = -HUGE_VAL, sum = 0;
   for (const auto& cell : outlook.cells) {
     Belief belief(outlook, cell);
-    const double log_weight = std::log(cell.weight) + tell(belief, outlook, readings);
+    double log_weight = std::log(cell.weight);
+    if (cell.ends) log_weight -= std::log(belief.share_within());  // the weight holds it already
+    log_weight += tell(belief, outlook, cell, readings);
+    if (cell.ends) {
+      log_weight += std::log(std::max(belief.share_within(), 1e-300));
+      belief.keep_within();
+    }
     informed.cells.push_back(belief.known());
     informed.cells.back().weight = log_weight;
     largest = std::max(largest, log_weight);
@@ -131,6 +199,7 @@ struct Foretold {
 std::vector<Foretold> foretold(const Outlook& outlook, const Informed& informed, std::size_t measure) {
   std::vector<Foretold> cells;
   for (std::size_t c = 0; c < outlook.cells.size(); ++c) {
+    if (!told_at(outlook.cells[c], measure)) continue;
     const Belief belief(outlook, outlook.cells[c], informed.cells[c]);
     cells.push_back({informed.cells[c].weight, belief.mean(measure), std::max(1e-9, belief.deviation(measure))});
   }
@@ -152,27 +221,36 @@ double share_below(double limit, const std::vector<Foretold>& cells, bool folded
 std::vector<double> chances_between(const Outlook& outlook, const Informed& informed, std::size_t measure, const std::vector<double>& limits) {
   const auto cells = foretold(outlook, informed, measure);
   std::vector<double> chances;
-  double below = 0;
+  double below = 0, all = 0;
+  for (const auto& cell : cells) all += cell.weight;
   for (const double limit : limits) {
     const double upto = std::max(below, share_below(limit, cells, outlook.folded[measure]));
     chances.push_back(upto - below);
     below = upto;
   }
-  chances.push_back(std::max(0.0, 1 - below));
+  chances.push_back(std::max(0.0, all - below));
   return chances;
+}
+
+double chance_untold(const Outlook& outlook, const Informed& informed, std::size_t measure) {
+  double chance = 0;
+  for (std::size_t c = 0; c < outlook.cells.size(); ++c) chance += told_at(outlook.cells[c], measure) ? 0 : informed.cells[c].weight;
+  return chance;
 }
 
 double quantile(const Outlook& outlook, const Informed& informed, std::size_t measure, double share) {
   const auto cells = foretold(outlook, informed, measure);
-  double low = HUGE_VAL, high = -HUGE_VAL;
+  if (cells.empty()) return std::numeric_limits<double>::quiet_NaN();
+  double low = HUGE_VAL, high = -HUGE_VAL, all = 0;
   for (const auto& [weight, mean, deviation] : cells) {
+    all += weight;
     low = std::min(low, mean - 6 * deviation - 1e-6);
     high = std::max(high, mean + 6 * deviation + 1e-6);
   }
   if (outlook.folded[measure]) low = 0;
   for (int halving = 0; halving < 50; ++halving) {
     const double middle = (low + high) / 2;
-    (share_below(middle, cells, outlook.folded[measure]) < share ? low : high) = middle;
+    (share_below(middle, cells, outlook.folded[measure]) < share * all ? low : high) = middle;
   }
   return (low + high) / 2;
 }

@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/circuit/battery.h"
-
 namespace leadline::circuit {
 
 namespace {
@@ -20,13 +18,8 @@ struct SizeBelief {
 // The size within one cell: its middle, moved by what the readings made of the column that stands for it (half a cell per standard deviation).
 void add_cell(SizeBelief& belief, const Cell& cell, const Informed::Known& known, std::size_t position) {
   const double half = cell.half[position];
-  double middle = cell.sizes[position], variance = half * half;
-  if (known.shift.size() > 0) {
-    const auto column = cell.sway->cols() + static_cast<Eigen::Index>(position);
-    middle += half * known.shift(column);
-    variance *= known.spread(column, column);
-  }
-  middle = std::clamp(middle, 0.0, 1.0);
+  const auto column = cell.sway.cols() + static_cast<Eigen::Index>(position);
+  const double middle = std::clamp(cell.sizes[position] + half * known.shift_of(column), 0.0, 1.0), variance = half * half * known.variance_of(column);
   belief.weight += known.weight;
   belief.mean += known.weight * middle;
   belief.square += known.weight * (middle * middle + variance);
@@ -55,7 +48,7 @@ double charge_at(Chemistry chemistry, double block_volt) {
 
 class Quantifier {
  public:
-  Quantifier(const knowledge::KnowledgeBase& base, const Bench& bench, const installation::Evaluation& evaluation) : base_(base), bench_(bench), evaluation_(evaluation) {}
+  Quantifier(const knowledge::KnowledgeBase& base, const Bench& bench) : base_(base), bench_(bench) {}
 
   std::vector<Amount> amounts_of(const Alternative& alternative, const SizeBelief& belief) const {
     std::vector<Amount> amounts;
@@ -78,10 +71,10 @@ class Quantifier {
   Amount amount_of(const FixedChange& change, const SizeBelief& belief, const std::vector<PartNumbers>& numbers) const {
     const auto at = [&](double deviations) { return size_between(change.from, change.to, std::clamp(belief.middle() + deviations * belief.deviation(), 0.0, 1.0)); };
     const auto& part = bench_.healthy().parts[change.part];
-    Amount amount{part.title, 1, change.kind, name_of(change.value), at(0), at(-nine_of_ten), at(nine_of_ten), 0, 0, std::nullopt};
+    Amount amount{part.title, 1, change.kind, name_of(change.value), at(0), at(-nine_of_ten), at(nine_of_ten), 0, 0, std::nullopt, part.piece_from, part.piece_to};
     if (amount.low > amount.high) std::swap(amount.low, amount.high);
     if (amount.value == "ohm" && change.kind != knowledge::ChangeKind::open) add_heat(amount, change.part, numbers);
-    if (part.kind == knowledge::PartKind::battery && amount.value == "volt") amount.charge = charge_of(part, numbers[change.part].volt);
+    if (part.kind == knowledge::PartKind::battery && amount.value == "volt") amount.charge = charge_at(*part.chemistry, numbers[change.part].volt / part.blocks);
     return amount;
   }
 
@@ -95,26 +88,13 @@ class Quantifier {
     }
   }
 
-  std::optional<double> charge_of(const FittedPart& part, double volt) const {
-    for (const auto& page : base_.circuits[bench_.healthy().page].parts) {
-      if (page.id != part.id || page.chemistry.empty()) continue;
-      const auto slash = page.chemistry.find("/@");
-      const auto chemistry = chemistry_of(evaluation_.root().child(page.chemistry.substr(0, slash).c_str()).attribute(page.chemistry.substr(slash + 2).c_str()).value());
-      double blocks = 1;
-      for (const auto& [name, value] : page.values) blocks = name == "blocks" ? evaluation_.number(value) : blocks;
-      if (chemistry) return charge_at(*chemistry, volt / blocks);
-    }
-    return std::nullopt;
-  }
-
   const knowledge::KnowledgeBase& base_;
   const Bench& bench_;
-  const installation::Evaluation& evaluation_;
 };
 
 }  // namespace
 
-std::vector<Sized> quantify(const knowledge::KnowledgeBase& base, const Expectation& expectation, const installation::Evaluation& evaluation, std::size_t circuit,
+std::vector<Sized> quantify(const knowledge::KnowledgeBase& base, const Expectation& expectation, std::size_t circuit,
                             const std::vector<std::size_t>& causes, std::size_t position, const Informed& informed) {
   const auto& outlook = expectation.under(circuit, causes);
   const auto& alternatives = expectation.faults(circuit, causes[position]);
@@ -123,7 +103,7 @@ std::vector<Sized> quantify(const knowledge::KnowledgeBase& base, const Expectat
     const auto& cell = outlook.cells[c];
     add_cell(beliefs[cell.alternatives[position]], cell, informed.cells[c], position);
   }
-  const Quantifier quantifier(base, *expectation.bench(circuit), evaluation);
+  const Quantifier quantifier(base, *expectation.bench(circuit));
   std::vector<Sized> sized;
   for (std::size_t a = 0; a < alternatives.size(); ++a) {
     if (beliefs[a].weight < least_share) continue;

@@ -13,6 +13,7 @@ struct Amount {
   double middle = 0, low = 0, high = 0; // what is added, the factor, or the new value; of open: unused
   double most_amp = 0, heat_watt = 0;   // of a resistance: the largest current through it under any condition, and what the fault burns there
   std::optional<double> charge;         // of a battery that lost volts: what its rested volts say of its charge, percent
+  std::string piece_from, piece_to;     // of a piece of network cable: the places of the string at its ends; else empty
 };
 
 // One way in which the cause may have struck, with its share of the belief in the cause.
@@ -23,7 +24,7 @@ struct Sized {
 };
 
 // For the cause at `position` among `causes` (as in Expectation::under). Ways with a share below a hundredth are left out; heaviest first.
-std::vector<Sized> quantify(const knowledge::KnowledgeBase& base, const Expectation& expectation, const installation::Evaluation& evaluation, std::size_t circuit,
+std::vector<Sized> quantify(const knowledge::KnowledgeBase& base, const Expectation& expectation, std::size_t circuit,
                             const std::vector<std::size_t>& causes, std::size_t position, const Informed& informed);
 
 }  // namespace leadline::circuit

@@ -1,4 +1,4 @@
-// The thruster bank: its make-up, its size for the motor, its minus.
+// The thruster bank: its make-up, its size for the motor, its minus, and how it is cut off.
 #include <cmath>
 
 #include "engine/circuit/battery.h"
@@ -129,6 +129,17 @@ void judge_minus(const installation::Installation& boat, Remarks& remarks) {
   remarks.push_back(std::move(made));
 }
 
+void judge_isolator(const installation::Installation& boat, Remarks& remarks) {
+  Facts facts(boat);
+  if (facts.word("power/@isolator") != "none") return;
+  const double amps = facts.detail("thruster/@amps");
+  auto made = remark(facts, "no-isolator", Severity::doubtful,
+                     "No isolator: the heavy cable cannot be cut off from the bank when a contactor welds or a cable burns, and nobody can make it dead for work",
+                     "an isolator in the plus by the bank that opens the motor's current; until then undo the bank's minus before any work on the heavy path");
+  made.figures = {{"to be opened", amps, 0, "A", "the motor's current"}};
+  remarks.push_back(std::move(made));
+}
+
 }  // namespace
 
 void review_bank(const installation::Installation& boat, Remarks& remarks) {
@@ -136,6 +147,7 @@ void review_bank(const installation::Installation& boat, Remarks& remarks) {
   judge_ampere_hours(boat, remarks);
   judge_sag(boat, remarks);
   judge_minus(boat, remarks);
+  judge_isolator(boat, remarks);
 }
 
 }  // namespace leadline::circuit

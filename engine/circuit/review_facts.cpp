@@ -16,11 +16,6 @@ const installation::Assumed* assumed_fact(const installation::Installation& boat
   return found == all.end() ? nullptr : &*found;
 }
 
-pugi::xml_attribute attribute_at(const installation::Installation& boat, const std::string& path) {
-  const auto slash = path.find("/@");
-  return boat.root().child(path.substr(0, slash).c_str()).attribute(path.substr(slash + 2).c_str());
-}
-
 double number_of(pugi::xml_attribute attribute) { return text::parse_number(attribute.value()).value_or(std::numeric_limits<double>::quiet_NaN()); }
 
 const ReviewRule& rule_of(const std::string& id) {
@@ -46,26 +41,26 @@ void Facts::decisive(const std::string& path) {
 
 double Facts::number(const std::string& path) {
   decisive(path);
-  return number_of(attribute_at(*boat_, path));
+  return number_of(installation::attribute_at(root(), path));
 }
 
 std::string Facts::word(const std::string& path) {
   decisive(path);
-  return attribute_at(*boat_, path).value();
+  return installation::attribute_at(root(), path).value();
 }
 
 double Facts::detail(const std::string& path) {
   note(path);
-  return number_of(attribute_at(*boat_, path));
+  return number_of(installation::attribute_at(root(), path));
 }
 
 std::string Facts::detail_word(const std::string& path) {
   note(path);
-  return attribute_at(*boat_, path).value();
+  return installation::attribute_at(root(), path).value();
 }
 
 bool Facts::stated(const std::string& path) const {
-  return assumed_fact(*boat_, path) == nullptr && (path.find("/@") == std::string::npos || !attribute_at(*boat_, path).empty());
+  return assumed_fact(*boat_, path) == nullptr && (path.find("/@") == std::string::npos || !installation::attribute_at(root(), path).empty());
 }
 
 double number_in(pugi::xml_node element, const char* fact) { return number_of(element.attribute(fact)); }

@@ -36,6 +36,12 @@ void judge_tap(const installation::Installation& boat, Remarks& remarks) {
         "it",
         from_house, {"drawn from one battery alone", 24, 0, "Ah", "a day, for each ampere of the network"});
   }
+  if ((supply == "bank-upper" || supply == "bank-lower") && volts <= 12) {
+    add("record-contradiction", Severity::doubtful,
+        "The record feeds the network from the " + std::string(supply == "bank-upper" ? "upper" : "lower") + " battery of a series bank, and its bank has " +
+            shown(volts, 0, "V") + ": no series, no " + (supply == "bank-upper" ? "upper" : "lower") + " battery",
+        "count the batteries, read the bank's volts, trace the feed of the network; correct the record", {"bank", volts, 0, "V", "a series starts at 24 V"});
+  }
   if (supply == "bank" && volts > 12) {
     add("supply-whole-bank", Severity::wrong,
         "The network is fed with the " + shown(volts, 0, "V") + " of the whole bank, and its devices are made for 12 V (9 to 16 V)", from_house,

@@ -12,6 +12,7 @@ const RuleSource engine_spaces{"33 CFR 183.425, factor of engine spaces: 0.85 at
 const RuleSource fuse_rule{"33 CFR 183.455 (c)(1) (United States), research copy of the primary text", Tag::read};
 const RuleSource strip_fuses{"ISO 8820-5 style strip fuses: 135 % opens within 2 to 30 min", Tag::memory};
 const RuleSource practice{"common practice", Tag::common_practice};
+const RuleSource battery_switch{"ISO 13297 (ISO 10133 before), a switch that parts the bank from the circuits it feeds", Tag::memory};
 const RuleSource arithmetic{"own arithmetic", Tag::derived};
 const RuleSource branch_table{"CiA 303-1 branch lengths, seen through a field-bus page; the formula recalled", Tag::read};
 const RuleSource trunk_table{"CiA trunk length by bit rate, seen through field-bus manuals", Tag::read};
@@ -37,7 +38,8 @@ std::vector<ReviewRule> power_rules() {
           {"bank-ampere-hours", {practice}, {"bank-too-small"}},
           {"bank-sag", {practice, iec_60228}, {"bank-too-small"}},
           {"lithium-current", {practice}, {"lithium-cut-off"}},
-          {"common-negative", {arithmetic, practice}, {"common-negative-missing"}}};
+          {"common-negative", {arithmetic, practice}, {"common-negative-missing"}},
+          {"no-isolator", {battery_switch, practice}, {}}};
 }
 
 std::vector<ReviewRule> charging_rules() {

@@ -174,7 +174,7 @@ std::vector<double> computed_chances(const Finding& finding, const circuit::Expe
                                      const std::vector<double>& band_limits) {
   const auto limits = judged_limits(expectation, tie, band_limits);
   const auto& outlook = expectation.under(tie.circuit, {cause});
-  const auto shares = circuit::chances_between(outlook, circuit::inform(outlook, {}), tie.measure, limits);
+  const auto shares = circuit::chances_between(outlook, expectation.unread(tie.circuit, {cause}), tie.measure, limits);
   std::vector<double> chances(finding.states.size(), 0.0);
   for (std::size_t b = 0; b < shares.size(); ++b) chances[finding.bands[b]] += shares[b];
   chances[0] = 0;

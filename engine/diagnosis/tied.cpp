@@ -128,7 +128,7 @@ double TiedReadings::log_density(const std::vector<std::size_t>& causes) const {
   return sum;
 }
 
-std::vector<TiedReadings::FaultSize> TiedReadings::sizes_of(const knowledge::KnowledgeBase& base, const installation::Evaluation& evaluation,
+std::vector<TiedReadings::FaultSize> TiedReadings::sizes_of(const knowledge::KnowledgeBase& base,
                                                            const std::vector<std::size_t>& causes) const {
   std::vector<FaultSize> sizes;
   for (const auto cause : causes) {
@@ -138,7 +138,7 @@ std::vector<TiedReadings::FaultSize> TiedReadings::sizes_of(const knowledge::Kno
       const auto book = model_.circuits->book_cause[cause];
       const auto at = std::find(together.begin(), together.end(), book);
       if (!book || at == together.end()) continue;
-      sizes.push_back({cause, circuit::quantify(base, *model_.circuits->expectation, evaluation, read.circuit, together, static_cast<std::size_t>(at - together.begin()),
+      sizes.push_back({cause, circuit::quantify(base, *model_.circuits->expectation, read.circuit, together, static_cast<std::size_t>(at - together.begin()),
                                                 informed(read.circuit, causes))});
     }
   }
@@ -154,6 +154,7 @@ std::vector<double> TiedReadings::states_of(std::size_t finding, const std::vect
   const auto& bands = model_.circuits->bands[finding];
   std::vector<double> states(bands.size(), 0.0);
   for (std::size_t b = 0; b < bands.size(); ++b) states[bands[b]] += by_band[b];
+  states[0] += circuit::chance_untold(outlook, informed(tie->circuit, causes), tie->measure);  // what cannot be read pushes nothing
   // The stronger of what the circuit gives and what is written is seen.
   auto written = written_states(model_, finding, tie->circuit, causes);
   double circuit_at_most = 0, written_at_most = 0, before = 0;

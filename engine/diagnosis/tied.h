@@ -32,7 +32,7 @@ class TiedReadings {
     std::size_t cause;                      // of the model
     std::vector<circuit::Sized> ways;
   };
-  std::vector<FaultSize> sizes_of(const knowledge::KnowledgeBase& base, const installation::Evaluation& evaluation, const std::vector<std::size_t>& causes) const;
+  std::vector<FaultSize> sizes_of(const knowledge::KnowledgeBase& base, const std::vector<std::size_t>& causes) const;
 
   // P(state of the finding | the causes, these readings): from its circuit, and from written rules and leak where they speak. Of two causes
   // that these readings did not judge together, by the stronger of what each gives alone.

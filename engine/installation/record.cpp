@@ -151,17 +151,20 @@ Installation make_installation(const KnowledgeBase& base, const std::vector<Stat
   auto tree = std::make_shared<pugi::xml_document>();
   auto root = tree->append_child("installation");
   for (const auto& [path, value] : stated) {
-    const auto slash = path.find("/@");
-    if (slash == std::string::npos || !knowledge::find_fact(base, path.substr(0, slash), path.substr(slash + 2))) {
-      throw std::invalid_argument("no fact '" + path + "'");
-    }
-    const auto element = path.substr(0, slash), name = path.substr(slash + 2);
+    const auto at = knowledge::find_fact(base, path);
+    if (!at) throw std::invalid_argument("no fact '" + path + "'");
+    const auto &element = base.facts[*at].element, &name = base.facts[*at].name;
     auto node = root.child(element.c_str());
     if (node.empty()) node = root.append_child(element.c_str());
     node.remove_attribute(name.c_str());
     node.append_attribute(name.c_str()).set_value(value.c_str());
   }
   return complete(base, std::move(tree));
+}
+
+pugi::xml_attribute attribute_at(pugi::xml_node root, const std::string& path) {
+  const auto slash = path.find("/@");
+  return slash == std::string::npos ? pugi::xml_attribute() : root.child(path.substr(0, slash).c_str()).attribute(path.substr(slash + 2).c_str());
 }
 
 std::string to_xml(const Installation& installation) {

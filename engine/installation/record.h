@@ -44,6 +44,9 @@ text::Loaded<Installation> read_installation(const knowledge::KnowledgeBase& bas
 // The same from an <installation> inside another document (a recorded call-out). Problems go to the element's list.
 Installation read_installation(const knowledge::KnowledgeBase& base, const markup::Element& element);
 
+// The fact "bank/@volts" of the first element of that name; empty when the record has none.
+pugi::xml_attribute attribute_at(pugi::xml_node root, const std::string& path);
+
 // A record of stated facts; the rest is assumed.
 Installation make_installation(const knowledge::KnowledgeBase& base, const std::vector<Stated>& stated);
 

@@ -16,6 +16,11 @@ std::optional<std::size_t> find_fact(const KnowledgeBase& kb, std::string_view e
   return std::nullopt;
 }
 
+std::optional<std::size_t> find_fact(const KnowledgeBase& kb, std::string_view path) {
+  const auto slash = path.find("/@");
+  return slash == std::string_view::npos ? std::nullopt : find_fact(kb, path.substr(0, slash), path.substr(slash + 2));
+}
+
 std::string_view to_string(Who who) {
   switch (who) {
     case Who::owner: return "owner";

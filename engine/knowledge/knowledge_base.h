@@ -191,5 +191,7 @@ struct KnowledgeBase {
 std::optional<std::size_t> find_state(const Finding& finding, std::string_view id);
 
 std::optional<std::size_t> find_fact(const KnowledgeBase& kb, std::string_view element, std::string_view name);
+// The same by its path: "bank/@volts".
+std::optional<std::size_t> find_fact(const KnowledgeBase& kb, std::string_view path);
 
 }  // namespace leadline::knowledge

@@ -66,9 +66,7 @@ void read_values(ReadContext& context, Part& part, const Element& element, const
 void read_chemistry(ReadContext& context, Part& part, const Element& element) {
   if (part.kind != PartKind::battery) return;
   part.chemistry = element.required("chemistry");
-  const auto slash = part.chemistry.find("/@");
-  const bool path = slash != std::string::npos && find_fact(context.base, part.chemistry.substr(0, slash), part.chemistry.substr(slash + 2));
-  if (!path && !part.chemistry.empty()) element.report(element.place("chemistry"), "'" + part.chemistry + "' is no fact of the record", "for instance bank/@chemistry");
+  if (!find_fact(context.base, part.chemistry) && !part.chemistry.empty()) element.report(element.place("chemistry"), "'" + part.chemistry + "' is no fact of the record", "for instance bank/@chemistry");
 }
 
 void read_conditions_of(Part& part, const CircuitPage& page, const Element& element) {

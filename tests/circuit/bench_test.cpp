@@ -87,7 +87,7 @@ TEST(Take, DividesVoltsByAmps) {
   EXPECT_NEAR(tried.read("ratio"), 5, 1e-6);
   tried["three"].ohm = 9.5;  // 0.96 A: a clamp cannot tell it from nothing
   EXPECT_NEAR(tried.read("amps"), 12 / 12.5, 1e-5);
-  EXPECT_EQ(tried.read("ratio"), 10);
+  EXPECT_TRUE(std::isnan(tried.read("ratio")));
   tried["bank"].volt = -12, tried["three"].ohm = 3;
   EXPECT_NEAR(tried.read("ratio"), 5, 1e-6);  // reversed both ways
 }

@@ -45,6 +45,8 @@ TEST(Fit, RepeatsAPartForEveryElementAndFillsInItsFacts) {
   EXPECT_DOUBLE_EQ(circuit.parts[1].numbers.ohm, 0.8);
   EXPECT_DOUBLE_EQ(circuit.parts[2].numbers.ohm, 0.2);
   EXPECT_EQ(circuit.parts[0].numbers.volt, 24);
+  EXPECT_EQ(circuit.parts[2].piece_from + " - " + circuit.parts[2].piece_to, "helm - wing");
+  EXPECT_EQ(circuit.parts[0].piece_from + circuit.parts[0].piece_to, "");
 }
 
 TEST(Fit, RepeatsNothingWhereThereIsNoElement) {
@@ -115,7 +117,11 @@ TEST(Fit, MakesABatteryOfBlocks) {
   const SmallBoat boat({with_parts(R"(<part kind="battery" id="pair" from="plus" to="mid" amp-hours="bank/@amp-hours" charge="bank/@charge" blocks="2"
       age="bank/@age" temperature="0" chemistry="bank/@chemistry" cold-cranking="bank/@cold-cranking">pair</part>)")},
                        R"(<bank chemistry="gel" amp-hours="200" charge="75" age="5"/>)");
-  const auto battery = fitted(boat).parts[1].numbers;
+  const auto circuit = fitted(boat);
+  EXPECT_EQ(circuit.parts[1].blocks, 2);
+  EXPECT_TRUE(circuit.parts[1].chemistry.has_value());
+  EXPECT_FALSE(circuit.parts[0].chemistry.has_value());
+  const auto battery = circuit.parts[1].numbers;
   EXPECT_DOUBLE_EQ(battery.volt, 2 * 12.65);
   EXPECT_DOUBLE_EQ(battery.ohm, 2 * 0.0025 * 1.2 * 1.2);
 }

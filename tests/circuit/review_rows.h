@@ -47,6 +47,8 @@ inline Change string_in_words(const std::string& fact, const std::string& value)
 inline const std::vector<Row>& power_rows() {
   static const std::vector<Row> rows{
       {"quiet", {}, ""},
+      {"no_isolator", {{{"power/@isolator", "none"}}}, "no-isolator:doubtful"},
+      {"remote_isolator", {{{"power/@isolator", "remote"}}}, ""},
       // 280 A through 95 mm² of class 5 tinned at 20 °C: 0.210 mΩ/m, so 3 % of 24 V at 6.12 m one way and 10 % at 20.41 m.
       {"drop_within_three_percent", {{{"power/@length", "6.1"}}}, ""},
       {"drop_over_three_percent", {{{"power/@length", "6.2"}}}, "cable-drop:doubtful"},
@@ -127,6 +129,10 @@ inline const std::vector<Row>& charging_rows() {
 inline const std::vector<Row>& network_rows() {
   static const std::vector<Row> rows{
       {"upper_half", {{{"network/@supply", "bank-upper"}}}, "supply-upper-half:wrong"},
+      {"upper_half_of_12_volts",
+       {{{"network/@supply", "bank-upper"}, {"bank/@volts", "12"}, {"bank/@arrangement", "single"}, {"power/@length", "1"}}}, "record-contradiction:doubtful"},
+      {"lower_half_of_12_volts",
+       {{{"network/@supply", "bank-lower"}, {"bank/@volts", "12"}, {"bank/@arrangement", "single"}, {"power/@length", "1"}}}, "record-contradiction:doubtful"},
       {"lower_half", {{{"network/@supply", "bank-lower"}}}, "supply-lower-half:doubtful"},
       {"whole_bank", {{{"network/@supply", "bank"}}}, "supply-whole-bank:wrong"},
       {"whole_bank_of_12", {{{"network/@supply", "bank"}, {"bank/@volts", "12"}, {"bank/@arrangement", "single"}, {"power/@length", "1"}}}, ""},

@@ -9,6 +9,7 @@
 #include <random>
 #include <set>
 
+#include "engine/circuit/network_map.h"
 #include "engine/text/number.h"
 #include "tests/circuit/review_rows.h"
 #include "tests/knowledge/minimal_base.h"
@@ -27,6 +28,22 @@ std::string rules_of(const std::vector<Remark>& remarks) {
   std::string all;
   for (const auto& remark : remarks) all += (all.empty() ? "" : " ") + remark.rule + (remark.severity == Severity::wrong ? ":wrong" : ":doubtful");
   return all;
+}
+
+// Bow - 8 m - helm - 6 m - wing: counted from whichever place, in whichever direction the piece was listed.
+TEST(Stretch, IsCountedAlongTheCable) {
+  const auto map = network_map(boat_with({}));
+  struct { const char *from, *a, *b; double low, high; } const rows[] = {
+      {"bow", "bow", "helm", 0, 8}, {"bow", "helm", "wing", 8, 14}, {"bow", "wing", "helm", 8, 14}, {"wing", "bow", "helm", 6, 14}, {"helm", "helm", "wing", 0, 6}};
+  for (const auto& row : rows) {
+    const auto stretch = stretch_between(map, row.from, row.a, row.b);
+    ASSERT_TRUE(stretch.has_value());
+    EXPECT_EQ(stretch->from_m, row.low) << row.from << ": " << row.a << " to " << row.b;
+    EXPECT_EQ(stretch->to_m, row.high) << row.from << ": " << row.a << " to " << row.b;
+  }
+  EXPECT_FALSE(stretch_between(map, "stern", "bow", "helm").has_value()) << "no such place on the string";
+  const auto parted = network_map(boat_with({{{"segment[1]", "-"}}, "<segment from='bow' to='saloon' length='3' kind='trunk'/>"}));
+  EXPECT_FALSE(stretch_between(parted, "bow", "helm", "wing").has_value()) << "no way leads there";
 }
 
 class Rules : public ::testing::TestWithParam<Row> {};

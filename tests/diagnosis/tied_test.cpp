@@ -129,7 +129,7 @@ TEST(TiedReadings, SaysHowBigTheFaultIs) {
   const TiedBoat boat;
   const auto evidence = boat.evidence({boat.read("drop", "1.9 V"), boat.read("amps", "165 A")});
   const TiedReadings tied(boat.boat.model, evidence);
-  const auto sizes = tied.sizes_of(boat.base, installation::Evaluation(boat.base, installation::make_installation(boat.base, {})), {boat.cause("lug-bad")});
+  const auto sizes = tied.sizes_of(boat.base, {boat.cause("lug-bad")});
   ASSERT_EQ(sizes.size(), 1U);
   ASSERT_EQ(sizes[0].ways.size(), 1U);
   const auto& amount = sizes[0].ways[0].amounts.at(0);

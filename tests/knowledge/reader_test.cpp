@@ -26,6 +26,16 @@ TEST(ReadKnowledge, ReadsASymptom) {
   EXPECT_EQ(push.place, (text::Place{"k.xml", 17, 4}));
 }
 
+TEST(FindFact, ByItsPath) {
+  const auto base = testing::minimal_base();
+  ASSERT_FALSE(base.facts.empty());
+  for (std::size_t f = 0; f < base.facts.size(); ++f) EXPECT_EQ(find_fact(base, base.facts[f].path()), f);
+  const auto& [element, name] = std::pair(base.facts[0].element, base.facts[0].name);
+  for (const auto& path : {element, name, element + "/" + name, element + "/@", "/@" + name, element + "/@" + name + "x"}) {
+    EXPECT_FALSE(find_fact(base, path).has_value()) << path;
+  }
+}
+
 TEST(ReadKnowledge, ReadsAReadingInOrderOfDominance) {
   const auto base = testing::minimal_base();
   const auto& volts = base.findings.at(1);

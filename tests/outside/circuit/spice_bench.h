@@ -127,7 +127,7 @@ class SpiceBench {
       case knowledge::Take::least: return *least;
       case knowledge::Take::spread: return *largest - *least;
       case knowledge::Take::average: return sum / static_cast<double>(values.size());
-      case knowledge::Take::ratio: return std::abs(amps) < 1 ? 10 : std::clamp(volts / amps, 0.0, 10.0);  // without current: over any scale
+      case knowledge::Take::ratio: return std::abs(amps) < 1 ? std::nan("") : std::clamp(volts / amps, 0.0, 10.0);  // without current: cannot be told
     }
     return sum;
   }

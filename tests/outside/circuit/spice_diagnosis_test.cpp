@@ -84,6 +84,7 @@ class Boatyard {
       if (!read[s]) throw std::runtime_error("ngspice is missing or found no operating point: apt-get install ngspice");
       Readings readings;
       for (std::size_t m = 0; m < bench.measures().size(); ++m) {
+        if (std::isnan(read[s]->values[m])) continue;  // there is nothing to read it from
         if (model_.finding_applies[bench.measures()[m].finding]) readings[bench.measures()[m].finding] = read[s]->values[m];
       }
       if (s == 0) healthy_.insert(readings.begin(), readings.end());
