@@ -321,8 +321,11 @@ std::vector<double> states_now(const Model& model, const History& history, const
     const double sum = std::accumulate(joint.begin(), joint.end(), 0.0);
     for (std::size_t s = 0; sum > 0 && s < states.size(); ++s) states[s] += weight * joint[s] / sum;
   };
-  for (auto course = begin; course != end; ++course) add(course->causes, course->removed_in, course->probability);
-  if (begin == end) add(present, std::vector(present.size(), never), 1);  // no course leads there: as if it had always been so
+  if (begin == end || !trail.seen_at_all()) {  // no course leads there, or what was removed does not matter: as if it had always been so
+    add(present, std::vector(present.size(), never), 1);
+  } else {
+    for (auto course = begin; course != end; ++course) add(course->causes, course->removed_in, course->probability);
+  }
   const double total = std::accumulate(states.begin(), states.end(), 0.0);
   if (!(total > 0)) return distribution_under(model, finding, present);
   for (auto& state : states) state /= total;
