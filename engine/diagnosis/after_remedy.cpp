@@ -9,6 +9,7 @@
 #include <stdexcept>
 
 #include "engine/diagnosis/explanation_list.h"
+#include "engine/diagnosis/trail.h"
 
 namespace leadline::diagnosis {
 
@@ -17,160 +18,6 @@ namespace {
 using Causes = std::vector<std::size_t>;
 
 constexpr double impossible = -std::numeric_limits<double>::infinity();
-
-// One finding through the phases, judged by its states.
-//
-// Seen as max(B, M): B the strongest of the leak and the pushes of the causes still there, M that of everything new. The pushes and the leak are drawn
-// once, so B can only fall with a remedy: B_{k-1} = max(B_k, pushes of what remedy k removed), backward in time, and M_k = max(M_{k-1}, something new),
-// forward. The two are independent but for what is seen: a chain over the pairs (B_k, M_k), summed from the first phase to the last. Seldom a remedy has
-// pushes and leak drawn anew: then B_k does not know of B_{k-1}.
-class Trail {
- public:
-  Trail(const Model& model, std::size_t finding, const AfterOptions& options)
-      : leak_(model.findings[finding].leak_at_most), drawn_anew_(options.drawn_anew),
-        new_fault_(leak_.size() > 1 ? options.new_fault / static_cast<double>(leak_.size() - 1) : 0) {
-    for (const auto& cause : model.causes) pushes_.push_back(push_on(cause, finding));
-  }
-
-  // Phases must be told in order; the finding's likelihood there, null when it was not observed. Idle: nothing was done that could disturb it.
-  void tell(const std::vector<double>* likelihood, bool idle) {
-    seen_.push_back({likelihood, idle});
-    if (likelihood == nullptr) return;
-    last_ = seen_.size() - 1;
-    seen_at_all_ = true;
-  }
-  bool seen_at_all() const { return seen_at_all_; }
-
-  // log P(all that was seen of it | the course): the same for all courses that have the same causes with a push on it.
-  double log_likelihood(const Causes& causes, const std::vector<std::size_t>& removed_in) const {
-    key_.clear();
-    for (std::size_t c = 0; c < causes.size(); ++c) {
-      if (pushes_[causes[c]] == nullptr) continue;
-      key_.push_back(causes[c]);
-      key_.push_back(std::min(removed_in[c], last_ + 1));  // what is removed later cannot be told from what stays
-    }
-    if (key_.empty()) return calm_ ? *calm_ : *(calm_ = log_seen({}, {}));  // the most frequent by far
-    if (const auto known = known_.find(key_); known != known_.end()) return known->second;
-    return known_.emplace(key_, log_seen(causes, removed_in)).first->second;
-  }
-
-  // P(all that was seen of it, and it is in state s now | the course).
-  std::vector<double> joint_now(const Causes& causes, const std::vector<std::size_t>& removed_in) const { return joint_at(seen_.size() - 1, causes, removed_in); }
-
- private:
-  std::size_t states() const { return leak_.size(); }
-
-  double log_seen(const Causes& causes, const std::vector<std::size_t>& removed_in) const {
-    const auto joint = joint_at(last_, causes, removed_in);
-    return std::log(std::accumulate(joint.begin(), joint.end(), 0.0));
-  }
-
-  // P(what was seen up to a phase, and the state in it | the course). table[b * states + m]: what was seen up to a phase, and M there, given B there.
-  std::vector<double> joint_at(std::size_t phase, const Causes& causes, const std::vector<std::size_t>& removed_in) const {
-    std::vector<double> table(states() * states(), 0.0);
-    for (std::size_t b = 0; b < states(); ++b) table[b * states()] = 1;
-    see(0, table);
-    for (std::size_t k = 1; k <= phase; ++k) {
-      const auto past = seen_[k].idle || drawn_anew_ == 0 ? std::vector<double>{} : summed(table, chances_in(k - 1, causes, removed_in));
-      remove(pushed_by(k, causes, removed_in), table);
-      if (!past.empty()) draw_anew(past, table);
-      if (!seen_[k].idle && new_fault_ > 0) disturb(table);
-      see(k, table);
-    }
-    const auto chances = chances_in(phase, causes, removed_in);
-    std::vector<double> joint(states(), 0.0);
-    for (std::size_t b = 0; b < states(); ++b) {
-      for (std::size_t m = 0; m < states(); ++m) joint[std::max(b, m)] += chances[b] * table[b * states() + m];
-    }
-    return joint;
-  }
-
-  // P(B in a phase) by state.
-  std::vector<double> chances_in(std::size_t phase, const Causes& causes, const std::vector<std::size_t>& removed_in) const {
-    auto chances = leak_;
-    for (std::size_t c = 0; c < causes.size(); ++c) {
-      if (removed_in[c] > phase) push(causes[c], chances);
-    }
-    for (std::size_t b = states(); b-- > 1;) chances[b] -= chances[b - 1];
-    return chances;
-  }
-
-  // What was seen up to a phase, and M there, whatever B was.
-  std::vector<double> summed(const std::vector<double>& table, const std::vector<double>& chances) const {
-    std::vector<double> by_new(states(), 0.0);
-    for (std::size_t b = 0; b < states(); ++b) {
-      for (std::size_t m = 0; m < states(); ++m) by_new[m] += chances[b] * table[b * states() + m];
-    }
-    return by_new;
-  }
-
-  void draw_anew(const std::vector<double>& past, std::vector<double>& table) const {
-    for (std::size_t b = 0; b < states(); ++b) {
-      for (std::size_t m = 0; m < states(); ++m) table[b * states() + m] = (1 - drawn_anew_) * table[b * states() + m] + drawn_anew_ * past[m];
-    }
-  }
-
-  void push(std::size_t cause, std::vector<double>& at_most) const {
-    if (pushes_[cause] == nullptr) return;
-    for (std::size_t s = 0; s < at_most.size(); ++s) at_most[s] *= pushes_[cause]->at_most[s];
-  }
-
-  // The pushes, taken together, of the causes that were removed at the beginning of a phase.
-  std::vector<double> pushed_by(std::size_t phase, const Causes& causes, const std::vector<std::size_t>& removed_in) const {
-    std::vector<double> at_most(states(), 1.0);
-    for (std::size_t c = 0; c < causes.size(); ++c) {
-      if (removed_in[c] == phase) push(causes[c], at_most);
-    }
-    return at_most;
-  }
-
-  void see(std::size_t phase, std::vector<double>& table) const {
-    if (seen_[phase].likelihood == nullptr) return;
-    for (std::size_t b = 0; b < states(); ++b) {
-      for (std::size_t m = 0; m < states(); ++m) table[b * states() + m] *= (*seen_[phase].likelihood)[std::max(b, m)];
-    }
-  }
-
-  // From the phase before a remedy to that after it, given B after: B before was at least that.
-  void remove(const std::vector<double>& at_most, std::vector<double>& table) const {
-    for (std::size_t m = 0; m < states(); ++m) {
-      double stronger = 0;  // sum over b' > b of P(removed pushes = b') table[b']
-      for (std::size_t b = states(); b-- > 0;) {
-        const double was = table[b * states() + m];
-        table[b * states() + m] = at_most[b] * was + stronger;
-        stronger += (at_most[b] - (b > 0 ? at_most[b - 1] : 0)) * was;
-      }
-    }
-  }
-
-  // M after is at least M before.
-  void disturb(std::vector<double>& table) const {
-    for (std::size_t b = 0; b < states(); ++b) {
-      double weaker = 0;
-      for (std::size_t m = 0; m < states(); ++m) {
-        const double was = table[b * states() + m], stays = 1 - new_fault_ * static_cast<double>(states() - 1 - m);
-        table[b * states() + m] = stays * was + new_fault_ * weaker;
-        weaker += was;
-      }
-    }
-  }
-
-  struct Look {
-    const std::vector<double>* likelihood;
-    bool idle;
-  };
-
-  const std::vector<double>& leak_;
-  double drawn_anew_;
-  double new_fault_;                                // into each abnormal state
-  std::vector<const Push*> pushes_;                 // by cause of the model
-  std::vector<Look> seen_;                          // by phase
-  std::size_t last_ = 0;                            // phase in which it was seen last
-  bool seen_at_all_ = false;
-  mutable std::optional<double> calm_;              // log likelihood when no cause pushes it
-  mutable std::map<std::vector<std::size_t>, double> known_;
-  mutable std::vector<std::size_t> key_;
-};
 
 bool idle(const Phase& phase) { return phase.evidence.empty() && phase.before.mends.empty(); }
 
@@ -474,8 +321,11 @@ std::vector<double> states_now(const Model& model, const History& history, const
     const double sum = std::accumulate(joint.begin(), joint.end(), 0.0);
     for (std::size_t s = 0; sum > 0 && s < states.size(); ++s) states[s] += weight * joint[s] / sum;
   };
-  for (auto course = begin; course != end; ++course) add(course->causes, course->removed_in, course->probability);
-  if (begin == end) add(present, std::vector(present.size(), never), 1);  // no course leads there: as if it had always been so
+  if (begin == end || !trail.seen_at_all()) {  // no course leads there, or what was removed does not matter: as if it had always been so
+    add(present, std::vector(present.size(), never), 1);
+  } else {
+    for (auto course = begin; course != end; ++course) add(course->causes, course->removed_in, course->probability);
+  }
   const double total = std::accumulate(states.begin(), states.end(), 0.0);
   if (!(total > 0)) return distribution_under(model, finding, present);
   for (auto& state : states) state /= total;

@@ -26,7 +26,7 @@ using History = std::vector<Phase>;  // in order of time
 struct AfterOptions {
   double new_fault = 0.01;           // chance, for each remedy and finding, that something new disturbs the finding from then on (estimate)
   ExplainOptions explain = {};       // for the list of what is there now
-  double drawn_anew = 0.01;          // chance, for each remedy and finding, that leak and pushes are drawn anew: it comes and goes, or a hand moved it (estimate)
+  double drawn_anew = 0.01;          // chance, likewise, that its leak and pushes are drawn anew: it comes and goes, or a hand moved it (estimate)
   // Sets of causes are looked at that are this probable before any remedy, and so many of them; besides, those that would explain the latest answers.
   double least_candidate = 1e-7;
   std::size_t most_candidates = 200;

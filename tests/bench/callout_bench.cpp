@@ -124,7 +124,7 @@ void NextCheck(benchmark::State& state) {
   const auto record = job_for(base);
   const callout::Assessment assessment(base, record);
   const auto now = assessment.circumstances();
-  for (auto step : state) benchmark::DoNotOptimize(planning::proposals(base, assessment.boat(), assessment.evaluation(), assessment.diagnosis(), now));
+  for (auto step : state) benchmark::DoNotOptimize(planning::advise(assessment.job(now)));
 }
 BENCHMARK(NextCheck)->Arg(0)->Arg(200)->Arg(500)->Arg(2000)->Unit(benchmark::kMicrosecond);
 
@@ -133,7 +133,7 @@ void StartToFirstQuestion(benchmark::State& state) {
     const auto base = read(cli::embedded_knowledge());
     const callout::Record record{"", installation::make_installation(base, {}), knowledge::Who::technician, diagnosis::InstrumentClass::pocket, {}};
     const callout::Assessment assessment(base, record);
-    benchmark::DoNotOptimize(planning::proposals(base, assessment.boat(), assessment.evaluation(), assessment.diagnosis(), assessment.circumstances()));
+    benchmark::DoNotOptimize(planning::advise(assessment.job(assessment.circumstances())));
   }
 }
 BENCHMARK(StartToFirstQuestion)->Unit(benchmark::kMillisecond);

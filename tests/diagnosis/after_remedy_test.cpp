@@ -19,7 +19,9 @@ using Causes = std::vector<std::size_t>;
 constexpr double tolerance = 1e-12;
 
 // Every candidate there is, so that nothing but the arithmetic is compared.
-AfterOptions everything(double new_fault, double drawn_anew = 0) { return {new_fault, {1e-30, 5000, 1U << 20, 1'000'000'000}, drawn_anew, 1e-30, 5000}; }
+AfterOptions everything(double new_fault, double drawn_anew = 0) {
+  return {new_fault, {1e-30, 5000, 1U << 20, 1'000'000'000}, drawn_anew, 1e-30, 5000};
+}
 
 double probability_of(const Present& found, const Causes& causes) {
   for (const auto& explanation : found.now.explanations) {
@@ -28,7 +30,8 @@ double probability_of(const Present& found, const Causes& causes) {
   return 0;
 }
 
-std::vector<double> foretold(const Model& model, const History& history, const Present& found, std::size_t finding, const Causes& present, const AfterOptions& options) {
+std::vector<double> foretold(const Model& model, const History& history, const Present& found, std::size_t finding, const Causes& present,
+                             const AfterOptions& options) {
   return states_now(model, history, found, TiedReadings(model, found.now.tied), finding, present, options);
 }
 
@@ -69,8 +72,8 @@ const std::vector<double>* likelihood_in(const Phase& phase, std::size_t finding
 bool contains(const Causes& causes, std::size_t cause) { return std::find(causes.begin(), causes.end(), cause) != causes.end(); }
 
 // The phases from one drawing of leak and pushes to the next; by state in the last: P(what was seen in them, that state).
-std::vector<long double> stretch_by_definition(const Model& model, const History& history, std::size_t finding, const std::vector<Causes>& present, std::size_t from,
-                                               std::size_t to, const std::vector<std::size_t>& something_new) {
+std::vector<long double> stretch_by_definition(const Model& model, const History& history, std::size_t finding, const std::vector<Causes>& present,
+                                               std::size_t from, std::size_t to, const std::vector<std::size_t>& something_new) {
   const auto states = model.findings[finding].leak_at_most.size();
   std::vector<Drawn> draws{states_of(model.findings[finding].leak_at_most)};
   for (const auto cause : present[0]) {
@@ -94,7 +97,8 @@ std::vector<long double> stretch_by_definition(const Model& model, const History
 }
 
 // By state now: P(all that was seen of one finding, that state). What is new holds in all later phases; leak and pushes from one drawing to the next.
-std::vector<long double> seen_by_definition(const Model& model, const History& history, std::size_t finding, const std::vector<Causes>& present, const AfterOptions& options) {
+std::vector<long double> seen_by_definition(const Model& model, const History& history, std::size_t finding, const std::vector<Causes>& present,
+                                            const AfterOptions& options) {
   const auto states = model.findings[finding].leak_at_most.size(), phases = history.size();
   std::vector<Drawn> draws;  // for each remedy: whether leak and pushes are drawn anew, and what is new
   for (std::size_t k = 1; k < phases; ++k) {
@@ -529,8 +533,8 @@ TEST(DiagnoseAfter, ReadingsOnACircuitAreJudgedInEachPhaseUnderWhatIsThere) {
   EXPECT_EQ(done.now.belief[battery], 0);
 }
 
-// Every candidate by definition: prior odds, the circuit's density in each phase, the plain finding. Like diagnose(), the candidates do without sets of more than
-// two causes that the readings notice: before the remedy, or by the latest answers.
+// Every candidate by definition: prior odds, the circuit's density in each phase, the plain finding. Like diagnose(), the candidates do without sets of
+// more than two causes that the readings notice: before the remedy, or by the latest answers.
 TEST(DiagnoseAfter, WithReadingsAgreesWithPlainEnumeration) {
   const testing::TiedBoat boat;
   const auto& model = boat.boat.model;
