@@ -115,6 +115,8 @@ Causes together(const Causes& a, const Causes& b) {
 }
 
 // Weighs explicit sets of causes through all phases.
+constexpr std::size_t most_removed_together = 3;
+
 class Weighing {
  public:
   Weighing(const Model& model, const History& history, const AfterOptions& options) : model_(model), history_(history), options_(options), fates_(history) {
@@ -158,10 +160,15 @@ class Weighing {
     for (const auto& explanation : fresh.explanations) add_with_removed(explanation.causes, removed);
   }
 
+  // What was removed may have been one fault, or a few: with many remedies done, all their causes together are too many to be likely or to be gone
+  // through (each may have gone or stayed).
   void add_with_removed(const Causes& now, const Causes& removed) {
     if (!now.empty() || !model_.something_is_wrong) candidates_.insert(now);
     for (const auto cause : removed) candidates_.insert(together(now, {cause}));
-    if (!removed.empty()) candidates_.insert(together(now, removed));
+    if (!removed.empty() && removed.size() <= most_removed_together) candidates_.insert(together(now, removed));
+    for (std::size_t i = 0; now.empty() && i < removed.size(); ++i) {
+      for (std::size_t k = i + 1; k < removed.size(); ++k) candidates_.insert({std::min(removed[i], removed[k]), std::max(removed[i], removed[k])});
+    }
   }
 
   double log_odds(const Causes& causes) const {

@@ -111,7 +111,6 @@ TEST(Proposals, AgreeWithEveryJointOutcomeByDefinition) {
     for (const auto& proposal : proposed_checks(job)) {
       const auto& check = job.base[proposal.check];
       EXPECT_NEAR(proposal.bits, expected_bits(job, check), 1e-9);
-      EXPECT_DOUBLE_EQ(proposal.bits_per_minute, proposal.bits / std::max(check.effort.minutes, 1.0));
       ++compared;
     }
   }
@@ -224,7 +223,8 @@ TEST_F(OnASmallBoat, WhatAnOwnerMayNotMendIsCallingSomebodyIn) {
   const auto words = acts({.who = Who::owner, .answered = {true, true}});
   EXPECT_EQ(std::count(words.begin(), words.end(), "remedy charge-bank"), 1);
   for (const auto& remedy : base_.remedies) {
-    if (remedy.who > Who::owner) EXPECT_EQ(std::count(words.begin(), words.end(), "remedy " + remedy.id), 0) << remedy.id;
+    if (remedy.who == Who::owner) continue;
+    EXPECT_EQ(std::count(words.begin(), words.end(), "remedy " + remedy.id), 0) << remedy.id;
   }
   EXPECT_GE(std::count(words.begin(), words.end(), "call in"), 1);
 }
