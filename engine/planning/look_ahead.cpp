@@ -142,7 +142,7 @@ double LookAhead::value(const Point& point, const Checks& checks, std::size_t de
 RemedyOrder LookAhead::order() {
   RemedyOrder order;
   const auto from = sequence_.start();
-  order.minutes = sequence_.cost(from, from.weight, from.standing, &order.remedies);
+  order.minutes = sequence_.best_order(from, order.remedies);
   if (const double weight = remaining(from); weight > 0) order.minutes /= weight;
   return order;
 }
@@ -173,6 +173,10 @@ Plan LookAhead::plan(const PlanOptions& options) {
   const double weight = remaining(from);
   plan.without_checks = order();
   plan.options = first_steps(from, all_checks(), problem_.remedies.size(), no_limit);
+  for (auto& option : plan.options) {
+    const auto& order = plan.without_checks.remedies;
+    if (option.act == Act::remedy && !order.empty() && option.index == order.front()) option.expected = std::min(option.expected, plan.without_checks.minutes * weight);
+  }
   plan.options.push_back({Act::give_up, 0, problem_.giving_up, weight * problem_.giving_up});
   plan.least_possible = least_possible(from, from.weight);
   cut_short_ = true;
