@@ -13,13 +13,11 @@ namespace {
 
 constexpr double negligible = 1e-9;          // minutes times weight: no gain
 constexpr double no_limit = std::numeric_limits<double>::infinity();
-// So few things to do are all looked at at every step. Of more, the most promising: narrow and deep gives far better values for the same work
-// than wide and shallow (docs/planning.md).
-constexpr std::size_t all_up_to = 16;
-constexpr std::size_t first_narrow = 6;      // so many first steps are followed further …
-constexpr std::size_t narrow = 1;            // … so many of each step after them …
-constexpr std::size_t wide = 10;             // … and so many checks, and remedies, are thought of there
-constexpr double worthwhile = 1e-3;          // of the value of the whole: where less can be won, no further step is looked at
+// Narrow and deep gives far better values for the same work than wide and shallow (docs/planning.md); with work left, twice as wide.
+constexpr std::size_t first_steps_followed = 6;   // so many first steps are followed further, times the width, …
+constexpr std::size_t steps_followed = 1;         // … so many of each step after them …
+constexpr std::size_t thought_of = 10;            // … and so many checks, and remedies, are thought of there
+constexpr double worthwhile = 1e-3;               // of the value of the whole, over the width: where less can be won, no further step is looked at
 
 // By value in steps too small for a person to see, so that rounding decides nothing; then what costs least to be wrong about.
 bool sooner(const Option& a, const Option& b) {
@@ -33,17 +31,17 @@ const RepairProblem& checked(const RepairProblem& problem) {
 }
 
 // Those that looked best.
-std::vector<std::size_t> best_checks(const std::vector<Option>& steps) {
+std::vector<std::size_t> best_checks(const std::vector<Option>& steps, std::size_t at_most) {
   std::vector<std::size_t> kept;
   for (const auto& step : steps) {
-    if (step.act == Act::check && kept.size() < wide) kept.push_back(step.index);
+    if (step.act == Act::check && kept.size() < at_most) kept.push_back(step.index);
   }
   return kept;
 }
 
 }  // namespace
 
-LookAhead::LookAhead(const RepairProblem& problem) : problem_(checked(problem)), sequence_(problem), few_(problem.checks.size() + problem.remedies.size() <= all_up_to) {}
+LookAhead::LookAhead(const RepairProblem& problem) : problem_(checked(problem)), sequence_(problem) {}
 
 double LookAhead::remaining(const Point& point) const {
   return std::inner_product(point.weight.begin(), point.weight.end(), point.uncured.begin(), 0.0);
@@ -128,12 +126,16 @@ double LookAhead::value(const Point& point, const Checks& checks, std::size_t de
   const double to_win = best - least_possible(point, point.weight);
   if (to_win <= negligible || !anything_left(point)) return best;
   if (depth == 0 || spent()) cut_short_ = true;
-  if (depth == 0 || spent() || to_win <= least_worthwhile_) return best;
-  const auto steps = first_steps(point, checks, few_ ? all_up_to : wide, best);
-  const auto next_checks = few_ ? checks : best_checks(steps);
+  if (depth == 0 || spent() || to_win <= least_worthwhile_) {
+    narrowed_ = true;
+    return best;
+  }
+  const auto steps = first_steps(point, checks, thought_of * width_, best);
+  const auto next_checks = best_checks(steps, thought_of * width_);
+  narrowed_ |= steps.size() > steps_followed * width_;
   for (std::size_t s = 0; s < steps.size(); ++s) {
     best = std::min(best, steps[s].expected);
-    if (depth > 1 && (few_ || s < narrow) && !spent()) best = std::min(best, value_after(point, steps[s], next_checks, depth - 1, best));
+    if (depth > 1 && s < steps_followed * width_ && !spent()) best = std::min(best, value_after(point, steps[s], next_checks, depth - 1, best));
     cut_short_ |= depth == 1;
   }
   return best;
@@ -142,7 +144,7 @@ double LookAhead::value(const Point& point, const Checks& checks, std::size_t de
 RemedyOrder LookAhead::order() {
   RemedyOrder order;
   const auto from = sequence_.start();
-  order.minutes = sequence_.cost(from, from.weight, from.standing, &order.remedies);
+  order.minutes = sequence_.best_order(from, order.remedies);
   if (const double weight = remaining(from); weight > 0) order.minutes /= weight;
   return order;
 }
@@ -155,9 +157,10 @@ LookAhead::Checks LookAhead::all_checks() const {
 
 void LookAhead::deepen(Plan& plan, const Point& from, std::size_t depth) {
   std::sort(plan.options.begin(), plan.options.end(), sooner);
-  least_worthwhile_ = few_ ? negligible : worthwhile * plan.options.front().expected;
-  const auto checks = few_ ? all_checks() : best_checks(plan.options);
-  const auto followed = few_ ? plan.options.size() : std::min(plan.options.size(), first_narrow);
+  least_worthwhile_ = worthwhile / static_cast<double>(width_) * plan.options.front().expected;
+  const auto checks = best_checks(plan.options, thought_of * width_);
+  const auto followed = std::min(plan.options.size(), first_steps_followed * width_);
+  narrowed_ |= followed < plan.options.size();
   for (std::size_t o = 0; o < followed && !spent(); ++o) {
     auto& option = plan.options[o];
     if (option.act != Act::give_up) option.expected = std::min(option.expected, value_after(from, option, checks, depth, no_limit));
@@ -173,13 +176,21 @@ Plan LookAhead::plan(const PlanOptions& options) {
   const double weight = remaining(from);
   plan.without_checks = order();
   plan.options = first_steps(from, all_checks(), problem_.remedies.size(), no_limit);
+  for (auto& option : plan.options) {
+    const auto& order = plan.without_checks.remedies;
+    if (option.act == Act::remedy && !order.empty() && option.index == order.front()) option.expected = std::min(option.expected, plan.without_checks.minutes * weight);
+  }
   plan.options.push_back({Act::give_up, 0, problem_.giving_up, weight * problem_.giving_up});
   plan.least_possible = least_possible(from, from.weight);
-  cut_short_ = true;
-  for (std::size_t depth = 1; depth < options.deepest && cut_short_ && !spent(); ++depth) {
-    cut_short_ = false;
-    deepen(plan, from, depth);
-    plan.depth = depth;
+  narrowed_ = true;
+  for (width_ = 1; narrowed_ && !spent(); width_ *= 2) {
+    cut_short_ = true;
+    narrowed_ = false;
+    for (std::size_t depth = 1; depth < options.deepest && cut_short_ && !spent(); ++depth) {
+      cut_short_ = false;
+      deepen(plan, from, depth);
+      plan.depth = std::max(plan.depth, depth);
+    }
   }
   std::sort(plan.options.begin(), plan.options.end(), sooner);
   if (weight > 0) {

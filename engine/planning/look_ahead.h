@@ -34,9 +34,9 @@ class LookAhead {
 
   const RepairProblem& problem_;
   RemedySequence sequence_;
-  bool few_;                                        // all that can be done is looked at at every step
+  std::size_t width_ = 1;                           // how many steps are followed, as a multiple of the fewest
   double least_worthwhile_ = 0;                     // minutes times weight
-  bool cut_short_ = false;                          // somewhere a step further could still have been looked at
+  bool cut_short_ = false, narrowed_ = false;       // a step further, or one more beside, could still have been looked at
   std::size_t work_ = 0, most_work_ = 0;
 };
 

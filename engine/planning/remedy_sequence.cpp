@@ -41,6 +41,7 @@ RemedySequence::RemedySequence(const RepairProblem& problem) : problem_(problem)
     double least = 0;
     for (const auto cause : causes) least = std::max(least, cheapest[cause]);
     least_.push_back(least);
+    has_remedies_.push_back(std::none_of(causes.begin(), causes.end(), [&](auto cause) { return removers_[cause].empty(); }));
   }
   open_.resize(problem.chance.size());
   share_.resize(problem.chance.size());
@@ -93,10 +94,11 @@ double RemedySequence::gain_of(std::size_t remedy) const {
 void RemedySequence::begin(const Point& point, const std::vector<double>& weight) {
   weight_ = &weight;
   left_ = point.left;
-  remaining_ = 0;
+  remaining_ = curable_ = 0;
   for (std::size_t h = 0; h < weight.size(); ++h) {
     open_[h] = weight[h] * point.uncured[h];
     remaining_ += open_[h];
+    if (has_remedies_[h]) curable_ += open_[h];
     share_out(h);
   }
   at_first_ = remaining_;
@@ -152,22 +154,32 @@ void RemedySequence::mend(std::size_t remedy) {
 
 void RemedySequence::reconsider(std::size_t hypothesis) {
   const double still = (*weight_)[hypothesis] * uncured(hypothesis, left_);
-  remaining_ += still - open_[hypothesis];
+  const double cured = open_[hypothesis] - still;
+  remaining_ -= cured;
   if (remaining_ < rounding * at_first_) remaining_ = 0;
+  if (has_remedies_[hypothesis]) curable_ -= cured;
   open_[hypothesis] = still;
   share_out(hypothesis);
   work_ += 4;
 }
 
-double RemedySequence::cost(const Point& point, const std::vector<double>& weight, const Standing& standing, std::vector<std::size_t>* order) {
+double RemedySequence::cost(const Point& point, const std::vector<double>& weight, const Standing& standing) {
   begin(point, weight);
+  return run(standing, 0, nullptr);
+}
+
+double RemedySequence::best_order(const Point& point, std::vector<std::size_t>& order) {
+  begin(point, point.weight);
+  return run(point.standing, 0.5, &order);
+}
+
+double RemedySequence::run(const Standing& standing, double patience, std::vector<std::size_t>* order) {
   auto now = standing;
   double spent = 0, best = remaining_ * problem_.giving_up;
   std::vector<std::size_t> done;
   std::size_t kept = 0;
   while (const auto next = best_remedy(now)) {
-    // Once the best of them cures too little for its minutes, so do all that follow: giving up is cheaper.
-    if (next->rate * problem_.giving_up < remaining_) break;
+    if (next->rate * problem_.giving_up < remaining_ - patience * curable_) break;
     spent += next->minutes * remaining_;
     if (spent >= best) break;
     mend(next->remedy);

@@ -26,8 +26,11 @@ class RemedySequence {
   double least(std::size_t hypothesis) const { return least_[hypothesis]; }
 
   // Minutes still needed, times the weight of what is not cured, with remedies alone, from the point but for these weights and this standing.
-  // `order`, when given, receives the remedies.
-  double cost(const Point& point, const std::vector<double>& weight, const Standing& standing, std::vector<std::size_t>* order = nullptr);
+  // Ends at the first remedy that does not pay for itself: nearly the least, in half of the time.
+  double cost(const Point& point, const std::vector<double>& weight, const Standing& standing);
+  // The same from the point itself, to where nothing that follows can pay any more: a remedy that does not pay for itself may make the next one
+  // pay, for less is left to wait for it. `order` receives the remedies.
+  double best_order(const Point& point, std::vector<std::size_t>& order);
   // Remedies that gain anything, by gain per minute; at most so many.
   std::vector<std::size_t> most_promising(const Point& point, std::size_t at_most);
 
@@ -51,6 +54,9 @@ class RemedySequence {
   void set_gain(std::size_t remedy, double gain);
   Rated rated(std::size_t remedy, const Standing& standing) const;
   std::optional<Rated> best_remedy(const Standing& standing);
+  // Gives up where rate * giving_up < W - patience * X; W is what is left, X what of it can be cured. Rates fall, so curing all of X takes at least
+  // (W X - X^2 / 2) / rate and spares X * giving_up: patience 1/2 misses nothing, 0 judges each remedy alone.
+  double run(const Standing& standing, double patience, std::vector<std::size_t>* order);
   void mend(std::size_t remedy);
   void reconsider(std::size_t hypothesis);
 
@@ -58,6 +64,7 @@ class RemedySequence {
   std::vector<std::vector<Touch>> touches_;                  // by remedy
   std::vector<std::vector<std::size_t>> holders_, removers_;  // by cause: hypotheses with it, remedies of it
   std::vector<double> least_;                                // by hypothesis
+  std::vector<bool> has_remedies_;                           // by hypothesis: for each of its causes
   std::vector<double> per_minute_;                           // by remedy: one over its minutes without any trip
   // The sequence under way. A share is the hypothesis' weight that is not cured, over the number of its causes expected to be left: what
   // removes one of several earns its part.
@@ -65,7 +72,7 @@ class RemedySequence {
   std::vector<double> left_, open_, share_;                  // by cause; by hypothesis: weight not cured; its share
   std::vector<double> gain_, rate_without_trips_;            // by remedy
   std::vector<std::size_t> affected_;
-  double remaining_ = 0, at_first_ = 0;                      // weight not cured: now, when the sequence began
+  double remaining_ = 0, at_first_ = 0, curable_ = 0;        // weight not cured: now, when the sequence began; now, of what has remedies
   std::size_t work_ = 0;
 };
 
