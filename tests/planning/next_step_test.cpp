@@ -174,6 +174,7 @@ TEST(Proposals, PublishedThreeByThreeAsksTheThirdFindingFirst) {
                            {0.02, {{0, {0.9, 1}, {}}, {1, {0.4, 1}, {}}, {2, {0.6, 1}, {}}}},
                            {0.05, {{1, {0.8, 1}, {}}, {2, {0.3, 1}, {}}}}};
   job.boat.model.something_is_wrong = false;
+  job.boat.cause_refs.resize(3);
   job.boat.finding_applies.assign(3, true);
   job.base.findings.resize(3);
   job.base.checks.resize(2);
