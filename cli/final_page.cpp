@@ -107,7 +107,7 @@ Page remedy_page(const knowledge::KnowledgeBase& base, const knowledge::Remedy& 
     page.line("Not yours to do: show this page to a " + who_words(remedy.who) + ".", 2);
   } else {
     add_precautions(page, base, remedy.precautions);
-    add_tools(page, base, remedy.effort.tools);
+    add_needs(page, base, remedy.effort);
     if (!remedy.parts.empty()) page.line("Parts: " + listed(remedy.parts), 2);
     add_steps(page, remedy.steps);
   }

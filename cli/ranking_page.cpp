@@ -146,10 +146,17 @@ void add_precautions(Page& page, const KnowledgeBase& base, const std::vector<kn
   for (const auto ref : precautions) page.item("!", base[ref].title + ": " + base[ref].what_to_do);
 }
 
-void add_tools(Page& page, const KnowledgeBase& base, const std::vector<knowledge::Ref<knowledge::Tool>>& tools) {
-  std::vector<std::string> titles;
-  for (const auto tool : tools) titles.push_back(base[tool].title);
-  if (!titles.empty()) page.line("Tools: " + listed(titles), 2);
+void add_needs(Page& page, const KnowledgeBase& base, const knowledge::Effort& effort) {
+  std::vector<std::string> needs;
+  if (effort.condition) needs.push_back(base[*effort.condition].title);
+  if (effort.hands > 1) needs.push_back("a second person");
+  if (effort.engine) needs.push_back("the engine running");
+  if (effort.daylight) needs.push_back("daylight");
+  if (effort.water == knowledge::Water::ashore) needs.push_back("the boat out of the water");
+  if (!needs.empty()) page.line("Needs: " + listed(needs), 2);
+  std::vector<std::string> tools;
+  for (const auto tool : effort.tools) tools.push_back(base[tool].title);
+  if (!tools.empty()) page.line("Tools: " + listed(tools), 2);
 }
 
 void add_steps(Page& page, const std::vector<std::string>& steps) {
@@ -161,7 +168,7 @@ Page check_page(const KnowledgeBase& base, const knowledge::Check& check, const 
   Page page(width);
   page.line(label + check.title);
   page.line(minutes_words(check.effort.minutes) + ", " + who_may(check.who) + (check.where.empty() ? "" : ", at: " + check.where), 2);
-  add_tools(page, base, check.effort.tools);
+  add_needs(page, base, check.effort);
   add_precautions(page, base, check.precautions);
   add_steps(page, check.steps);
   return page;

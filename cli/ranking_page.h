@@ -23,7 +23,8 @@ Page legend_page(const callout::Assessment& assessment, std::size_t width);     
 
 // Precautions, then "Steps": never the other way round.
 void add_precautions(Page& page, const knowledge::KnowledgeBase& base, const std::vector<knowledge::Ref<knowledge::Precaution>>& precautions);
-void add_tools(Page& page, const knowledge::KnowledgeBase& base, const std::vector<knowledge::Ref<knowledge::Tool>>& tools);
+// What must be so aboard, who is needed, and the tools; nothing where nothing is.
+void add_needs(Page& page, const knowledge::KnowledgeBase& base, const knowledge::Effort& effort);
 void add_steps(Page& page, const std::vector<std::string>& steps);
 // `label` stands before the title: "Next check: ".
 Page check_page(const knowledge::KnowledgeBase& base, const knowledge::Check& check, const std::string& label, std::size_t width);

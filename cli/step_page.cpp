@@ -24,17 +24,6 @@ bool first_of(const planning::Proposal& proposal, const planning::Advice& advice
   return !advice.proposals.empty() && advice.proposals.front().expected >= proposal.expected - saves_something;
 }
 
-// What must be so aboard while it is done, in words; empty when nothing must.
-std::string needs_words(const knowledge::KnowledgeBase& base, const knowledge::Effort& effort) {
-  std::vector<std::string> needs;
-  if (effort.condition) needs.push_back(base[*effort.condition].title);
-  if (effort.hands > 1) needs.push_back("a second person at the helm");
-  if (effort.engine) needs.push_back("the engine running");
-  if (effort.daylight) needs.push_back("daylight");
-  if (effort.water == knowledge::Water::ashore) needs.push_back("the boat out of the water");
-  return needs.empty() ? "" : "Needs: " + listed(needs);
-}
-
 }  // namespace
 
 Page figures_page(const planning::Proposal& proposal, const planning::Advice& advice, std::size_t width) {
@@ -72,10 +61,8 @@ Page step_page(const callout::Assessment& assessment, const planning::Proposal& 
   Page page(width);
   const auto& base = assessment.base();
   if (proposal.act == Act::give_up) return page.append(pointless_page(assessment, advice, width));
-  const auto& effort = proposal.act == Act::check ? base[proposal.check].effort : base[proposal.remedy].effort;
   if (proposal.act == Act::check) page.append(check_page(base, base[proposal.check], label, width));
   else page.append(remedy_page(base, base[proposal.remedy], assessment.record().role, width));
-  if (const auto needs = needs_words(base, effort); !needs.empty()) page.line(needs, 2);
   page.append(figures_page(proposal, advice, width));
   if (proposal.act == Act::check) {
     page.append(expected_readings_page(assessment, base[proposal.check], width)).append(outcomes_page(assessment, proposal, width));

@@ -251,7 +251,8 @@ void Player::work(World& world) {
   for (std::size_t step = 0; step < options_.most_steps; ++step) {
     const auto advice = planning::advise(job(), policy_ == Policy::ours ? options_.plan : planning::PlanOptions{.most_work = 0});
     const auto proposal = next(advice);
-    if (!proposal || proposal->act == Act::give_up) break;
+    const bool worn_out = policy_ != Policy::ours && !options_.patient && played.minutes >= planning::giving_up(base_, now_.who);
+    if (!proposal || proposal->act == Act::give_up || worn_out) break;
     if (proposal->act == Act::check) do_check(*proposal, world);
     else if (do_remedy(*proposal, world)) played.proved = true;
     if (played.proved) return;

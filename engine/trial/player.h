@@ -21,7 +21,8 @@ struct TrialBoat {
 };
 
 // ours: fewest expected minutes. The others share our ranking, and mend when an explanation has `convinced`; they differ in the next check:
-// most bits per minute; a check of the most frequent cause that is still possible; the order of the book, leaving out what tells nothing.
+// most bits per minute; a check of the most frequent cause that is still possible; the order of the book, leaving out what tells nothing. They
+// call somebody in once they have spent as many minutes as that costs.
 enum class Policy { ours, information, frequency, chart };
 std::string_view to_string(Policy policy);
 std::optional<Policy> policy_of(std::string_view word);
@@ -30,6 +31,7 @@ struct PlayOptions {
   double cannot_tell = 0.03;              // chance that a question finds no answer
   double owner_sureness = 0.92;           // that the owner names the state there is (as diagnosis/evidence.cpp takes it)
   double convinced = 0.95;                // of the other policies
+  bool patient = false;                   // the other policies never give up; else once they have spent what giving up costs
   std::size_t most_complaints_asked = 4;  // symptoms the owner is asked for before a call is taken to be none
   std::size_t most_steps = 150;
   planning::PlanOptions plan = {};

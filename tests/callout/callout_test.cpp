@@ -86,7 +86,7 @@ TEST_F(Job, TitlesJoinCausesAndNameTheUnlistedOne) {
   const Assessment assessment(base_, job);
   EXPECT_EQ(assessment.title_of({{0, 1}, 1}), "Bank flat + Main fuse blown");
   EXPECT_EQ(assessment.title_of({{2}, 1}), "Something this knowledge base does not list");
-  EXPECT_EQ(assessment.title_of({{}, 1}), "");
+  EXPECT_EQ(assessment.title_of({{}, 1}), "Nothing any more: mended");
 }
 
 TEST_F(Job, CircumstancesHoldRoleAnswersAndWhatWasPutOff) {
