@@ -43,6 +43,7 @@ void Conversation::refresh() {
     assessment_->update();
   }
   advice_ = {};
+  search_.reset();
   question_ = next_question();
 }
 
@@ -88,12 +89,27 @@ void Conversation::take_in_hand() {
   }
 }
 
+// Of the causes this remedy mends, the one that is believed most.
+std::optional<planning::LineSearch> Conversation::search_for_the_place() const {
+  const auto& belief = assessment_->diagnosis().belief;
+  std::optional<std::size_t> likeliest;
+  for (const auto& [cause, chance] : planning::remedy_option(base_, assessment_->boat(), now_.in_hand->remedy, {}).mends) {
+    if (!likeliest || belief[cause] > belief[*likeliest]) likeliest = cause;
+  }
+  if (!likeliest) return std::nullopt;
+  return planning::line_search(job(), *likeliest, now_.parted);
+}
+
 Question Conversation::next_step() {
   advice_ = planning::advise(job());
   take_in_hand();
   if (now_.choosing) return {Asks::other_step, 0};
   if (!now_.in_hand) return {Asks::call_in, 0};
-  if (now_.in_hand->act == planning::Act::remedy) return {Asks::remedy, now_.in_hand->remedy.index};
+  if (now_.in_hand->act == planning::Act::remedy) {
+    search_ = search_for_the_place();
+    if (search_ && !search_->cuts.empty() && !now_.search_ended) return {Asks::part, 0};
+    return {Asks::remedy, now_.in_hand->remedy.index};
+  }
   if (const auto open = open_finding(*now_.in_hand)) return {Asks::finding, *open};
   return {Asks::call_in, 0};
 }
@@ -165,6 +181,10 @@ Reply Conversation::later() {
     next.proving = false;
     return commit(std::move(next), "Left open: without it the repair is not proved.");
   }
+  if (question_.asks == Asks::part) {
+    next.search_ended = true;
+    return commit(std::move(next), "We part the run no further.");
+  }
   if (question_.asks != Asks::finding && question_.asks != Asks::remedy) return answer("");
   const bool check = question_.asks == Asks::finding;
   const auto at = check ? now_.in_hand->check.index : now_.in_hand->remedy.index;
@@ -173,13 +193,15 @@ Reply Conversation::later() {
   if (second_time) (check ? next.dropped : next.remedies_dropped)[at] = true;
   put_off[at] = true;
   next.in_hand.reset();
+  next.parted.clear();
+  next.search_ended = false;
   const auto& title = check ? base_.checks[at].title : base_.remedies[at].title;
   return commit(std::move(next), (second_time ? "Left out: " : "Put off: ") + title + ".");
 }
 
 Reply Conversation::other() {
   if (question_.asks == Asks::other_step) return Noted{""};
-  const bool step = (question_.asks == Asks::finding && !now_.again && !now_.to_settle && !now_.proving) || question_.asks == Asks::remedy || question_.asks == Asks::call_in;
+  const bool step = (question_.asks == Asks::finding && !now_.again && !now_.to_settle && !now_.proving) || question_.asks == Asks::part || question_.asks == Asks::remedy || question_.asks == Asks::call_in;
   if (!step) return Refused{"There is nothing to choose yet.", "'other' works once a check or a remedy is proposed"};
   if (other_steps().empty()) return Refused{"There is nothing else to do.", "an answer to this one, 'later' or 'stop'"};
   auto next = now_;

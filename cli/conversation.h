@@ -9,10 +9,11 @@
 
 #include "engine/callout/callout.h"
 #include "engine/knowledge/finder.h"
+#include "engine/planning/line_search.h"
 
 namespace leadline::cli {
 
-enum class Asks { fact, complaint, match, finding, remedy, other_step, call_in, nothing };
+enum class Asks { fact, complaint, match, finding, part, remedy, other_step, call_in, nothing };
 enum class Ending { not_yet, stopped, input_ended, proved, called_in };
 
 struct Question {
@@ -40,6 +41,8 @@ struct Progress {
   std::vector<bool> put_off, dropped;                                 // by check: "later" said once, twice
   std::vector<bool> remedies_put_off, remedies_dropped;               // by remedy
   planning::Standing standing;
+  std::vector<planning::Parted> parted;                               // of the run in which the remedy in hand has its place
+  bool search_ended = false;                                          // no further parting is wanted
   bool proving = false;                                               // after a remedy: the complaint's symptoms are looked at again
   bool said_gone = false;                                             // and are expected to be normal
   bool choosing = false, going_on = false;
@@ -72,6 +75,8 @@ class Conversation {
   const planning::Proposal* in_hand() const { return now_.in_hand ? &*now_.in_hand : nullptr; }  // with the figures of now
   const planning::Advice& advice() const { return advice_; }
   planning::Job job() const;
+  // Where the remedy in hand has its place along a run, as far as it is known; null when that is no question.
+  const planning::LineSearch* search() const { return search_ ? &*search_ : nullptr; }
   std::vector<planning::Proposal> other_steps() const;                           // the next five after the one in hand
 
   Reply answer(std::string_view typed);
@@ -87,6 +92,7 @@ class Conversation {
   Question next_question();
   Question next_step();              // of the check or remedy in hand, or of the best there is
   void take_in_hand();
+  std::optional<planning::LineSearch> search_for_the_place() const;
   std::optional<std::size_t> open_finding(const planning::Proposal& proposal) const;
   std::optional<std::size_t> open_symptom() const;   // of the complaint, not yet seen again since the remedy
 
@@ -94,6 +100,7 @@ class Conversation {
   Reply take_complaint(std::string_view typed);
   Reply take_match(std::string_view typed);
   Reply take_finding(std::string_view typed);
+  Reply take_part(std::string_view typed);
   Reply take_remedy(std::string_view typed);
   Reply take_other_step(std::string_view typed);
   Reply take_call_in(std::string_view typed);
@@ -107,6 +114,7 @@ class Conversation {
   callout::Record record_;
   std::unique_ptr<callout::Assessment> assessment_;
   planning::Advice advice_;
+  std::optional<planning::LineSearch> search_;
   std::vector<Progress> history_;
   Progress now_;
   Question question_;

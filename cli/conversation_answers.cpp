@@ -104,6 +104,7 @@ Reply Conversation::answer(std::string_view typed) {
     case Asks::complaint: return take_complaint(typed);
     case Asks::match: return take_match(typed);
     case Asks::finding: return take_finding(typed);
+    case Asks::part: return take_part(typed);
     case Asks::remedy: return take_remedy(typed);
     case Asks::other_step: return take_other_step(typed);
     case Asks::call_in: return take_call_in(typed);
@@ -215,6 +216,20 @@ Reply Conversation::take_finding(std::string_view typed) {
   return commit(std::move(next), "Noted: " + answer_words(base_, answer) + ".");
 }
 
+Reply Conversation::take_part(std::string_view typed) {
+  const auto word = normalised(typed);
+  auto next = now_;
+  if (says_cannot_tell(word) || says_not_fitted(word)) {
+    next.search_ended = true;
+    return commit(std::move(next), "We part the run no further.");
+  }
+  const auto side = choice_of(word, 2);
+  if (!side) return Refused{"'" + text::printable(word) + "' does not say which side.", "1 or 2; 'later' to mend without parting further"};
+  next.parted.push_back({search_->cuts.front().index, *side == 0});
+  next.standing = planning::after(planning::doing_of(base_[search_->how].effort, job().now), now_.standing);
+  return commit(std::move(next), "Noted.");
+}
+
 // Done: what is seen from here on speaks of the boat after it.
 Reply Conversation::take_remedy(std::string_view typed) {
   const auto word = normalised(typed);
@@ -229,6 +244,8 @@ Reply Conversation::take_remedy(std::string_view typed) {
   next.remedies.push_back({now_.in_hand->remedy, now_.answers.size()});
   next.standing = planning::after(planning::doing_of(remedy.effort, job().now), now_.standing);
   next.in_hand.reset();
+  next.parted.clear();
+  next.search_ended = false;
   next.going_on = false;
   next.proving = !same;
   next.said_gone = gone;
@@ -249,6 +266,8 @@ Reply Conversation::take_other_step(std::string_view typed) {
     return Refused{"'" + text::printable(word) + "' is no number of the list.", "a number from 1 to " + std::to_string(others.size()) + ", or Enter to stay with what was proposed"};
   }
   next.in_hand = others[*at];
+  next.parted.clear();
+  next.search_ended = false;
   return commit(std::move(next), "");
 }
 

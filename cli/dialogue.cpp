@@ -20,9 +20,10 @@ void Dialogue::show_question() {
   const auto& progress = conversation_.progress();
   session_.print("\n");
   const bool of_a_check = question.asks == Asks::finding && !progress.again && !progress.to_settle && !progress.proving;
-  const bool proposes = of_a_check || question.asks == Asks::remedy || question.asks == Asks::call_in;
+  const bool proposes = of_a_check || question.asks == Asks::remedy || question.asks == Asks::part || question.asks == Asks::call_in;
   const auto check = of_a_check && progress.in_hand ? std::optional(progress.in_hand->check) : std::nullopt;
-  if (proposes && (!check || shown_check_ != check)) show(proposal_page(conversation_, session_.width).blank());
+  const bool further_part = question.asks == Asks::part && !progress.parted.empty();
+  if (proposes && !further_part && (!check || shown_check_ != check)) show(proposal_page(conversation_, session_.width).blank());
   shown_check_ = check;
   show(question_page(conversation_, session_.width));
 }

@@ -89,6 +89,43 @@ void add_other_steps(Page& page, const Conversation& conversation) {
   page.line("A number, or Enter to stay with what was proposed.", 2);
 }
 
+// "at helm" where two pieces of cable meet, else "between A and B".
+std::string cut_words(const planning::LineSearch& search, std::size_t cut) {
+  const auto& a = search.pieces[cut];
+  const auto& b = search.pieces[cut + 1];
+  for (const auto& place : {a.to, a.from}) {
+    if (!place.empty() && (place == b.from || place == b.to)) return "at " + place;
+  }
+  return "between '" + a.title + "' and '" + b.title + "'";
+}
+
+void add_part(Page& page, const Conversation& conversation) {
+  const auto& search = *conversation.search();
+  const auto& cut = search.cuts.front();
+  page.line("Part the run " + cut_words(search, cut.index) + ". On which side does the fault lie?");
+  page.item("1", "on the side of '" + search.pieces.front().title + "' (" + percent(cut.before) + ")");
+  page.item("2", "on the side of '" + search.pieces.back().title + "' (" + percent(cut.after) + ")");
+  page.line("'later': mend without parting further.", 2);
+}
+
+// The run, and the check that parts it: precautions before steps.
+void add_search(Page& page, const Conversation& conversation) {
+  const auto& search = *conversation.search();
+  const auto& base = conversation.base();
+  page.line("Next: find the place for the remedy '" + base[conversation.in_hand()->remedy].title + "'.");
+  page.append(check_page(base, base[search.how], "How: ", page.width()));
+  page.line("The pieces of the run, in order, and how likely each is:");
+  for (std::size_t p = 0; p < search.pieces.size(); ++p) page.item(std::to_string(p + 1) + ".", search.pieces[p].title + " (" + percent(search.pieces[p].chance) + ")");
+}
+
+// The piece where the fault sits, once parting has shown it.
+void add_place(Page& page, const Conversation& conversation) {
+  const auto* search = conversation.search();
+  if (search == nullptr) return;
+  const auto likeliest = std::max_element(search->pieces.begin(), search->pieces.end(), [](const auto& a, const auto& b) { return a.chance < b.chance; });
+  page.line("It sits most likely here: " + likeliest->title + " (" + percent(likeliest->chance) + ").", 2);
+}
+
 void add_remedy(Page& page) {
   page.line("When the remedy is done: what came of it?");
   page.item("1", "the trouble is gone");
@@ -166,7 +203,13 @@ Page proposal_page(const Conversation& conversation, std::size_t width) {
   const auto& assessment = conversation.assessment();
   page.append(ranking_page(assessment, shown_explanations, width));
   if (const auto disagreement = disagreement_page(assessment, width); !disagreement.empty()) page.blank().append(disagreement);
+  if (conversation.question().asks == Asks::part) {
+    page.blank();
+    add_search(page, conversation);
+    return page;
+  }
   if (const auto* step = conversation.in_hand()) page.blank().append(step_page(assessment, *step, conversation.advice(), "Next check: ", width));
+  if (conversation.question().asks == Asks::remedy) add_place(page, conversation);
   return page;
 }
 
@@ -177,6 +220,7 @@ Page question_page(const Conversation& conversation, std::size_t width) {
     case Asks::complaint: add_complaint(page, conversation); break;
     case Asks::match: add_match(page, conversation); break;
     case Asks::finding: add_finding(page, conversation); break;
+    case Asks::part: add_part(page, conversation); break;
     case Asks::remedy: add_remedy(page); break;
     case Asks::other_step: add_other_steps(page, conversation); break;
     case Asks::call_in: add_call_in(page, conversation); break;

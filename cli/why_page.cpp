@@ -63,6 +63,7 @@ Page why_page(const Conversation& conversation, std::size_t width) {
       if (conversation.progress().proving) page.line("A repair is proved when what the call was about is seen to be normal again.");
       else add_separation(page, assessment, conversation.question().index);
       break;
+    case Asks::part: page.line("Each parting leaves about half of what is in doubt, by the lengths of the pieces and the readings so far."); break;
     case Asks::remedy:
     case Asks::other_step:
       page.line("Checks and remedies stand in the order of the minutes to a thruster that is proved to work, on average over all that may be wrong: of doing "

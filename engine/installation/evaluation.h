@@ -25,6 +25,7 @@ class Evaluation {
 
   // The element <installation> they are evaluated on.
   pugi::xml_node root() const { return installation_.root(); }
+  const Installation& installation() const { return installation_; }
   const std::map<std::string, double>& quantities() const { return quantities_; }
 
  private:

@@ -24,13 +24,17 @@ void read_action(ReadContext& context, Action& action, const Pending& pending) {
 
 void read_check(ReadContext& context, Check& check, const Pending& pending) {
   const auto& element = pending.element;
-  element.allow_only({"id", "minutes", "who", "place", "at", "condition", "hands", "water", "daylight", "engine", "applies"},
+  element.allow_only({"id", "minutes", "who", "place", "at", "condition", "hands", "water", "daylight", "engine", "applies", "parts-run"},
                      {"title", "precaution", "tool", "step", "observes", "needs", "source"});
   read_action(context, check, pending);
   check.where = element.required("place");
   check.observes = read_references(context.base.findings, element, "observes", "finding", "finding");
   if (element.children("observes").empty()) element.report(element.place(), "'" + check.id + "' observes nothing", "add <observes finding=\"…\"/>");
   check.needs = read_needs(context, element, check.observes);
+  check.parts_run = element.optional("parts-run");
+  if (!check.parts_run.empty() && !find_id(context.base.circuits, check.parts_run)) {
+    element.report(element.place("parts-run"), "no circuit '" + check.parts_run + "'", text::suggestion(check.parts_run, ids_of(context.base.circuits)));
+  }
 }
 
 void read_remedy(ReadContext& context, Remedy& remedy, const Pending& pending) {
