@@ -13,8 +13,22 @@ using circuit::FittedPart;
 
 constexpr double plug_metres = 4;        // what a plug counts beside the cable it sits on: most breaks are in plugs; estimate
 constexpr double known = 0.9;            // a piece this likely is mended without parting further
+constexpr std::size_t fewest_pieces = 3; // of two, the remedy looks at both
 
-std::string key_of(const std::string& title, const std::string& from, const std::string& to) { return from.empty() ? title : from + " - " + to; }
+// What is told apart: a piece of cable by its ends, whichever of its conductors is at fault; anything else by its name.
+std::string name_of(const std::string& title, const std::string& from, const std::string& to) { return from.empty() ? title : "piece from " + from + " to " + to; }
+
+// Of all that a fault changes, the part that shows where it sits: a piece of cable, when there is one.
+std::size_t struck_part(const std::vector<FittedPart>& parts, const circuit::Alternative& way) {
+  const auto piece = std::find_if(way.changes.begin(), way.changes.end(), [&](const auto& change) { return !parts[change.part].piece_from.empty(); });
+  return (piece == way.changes.end() ? way.changes.front() : *piece).part;
+}
+
+std::string struck_name(const circuit::Sized& way) {
+  const auto piece = std::find_if(way.amounts.begin(), way.amounts.end(), [](const auto& amount) { return !amount.piece_from.empty(); });
+  const auto& amount = piece == way.amounts.end() ? way.amounts.front() : *piece;
+  return name_of(amount.part, amount.piece_from, amount.piece_to);
+}
 
 double weight_of(const circuit::NetworkMap& map, const FittedPart& part) {
   if (part.piece_from.empty()) return 1;
@@ -34,12 +48,12 @@ std::vector<Piece> pieces_of(const Job& job, std::size_t circuit, std::size_t bo
   std::vector<std::pair<std::size_t, Piece>> found;
   for (const auto& way : expectation.faults(circuit, book_cause)) {
     if (way.struck.empty() || way.changes.empty()) continue;
-    const auto at = way.changes.front().part;
+    const auto at = struck_part(parts, way);
     const auto& part = parts[at];
-    const auto key = key_of(part.title, part.piece_from, part.piece_to);
-    const auto same = std::find_if(found.begin(), found.end(), [&](const auto& f) { return key_of(f.second.title, f.second.from, f.second.to) == key; });
+    const auto name = name_of(part.title, part.piece_from, part.piece_to);
+    const auto same = std::find_if(found.begin(), found.end(), [&](const auto& f) { return f.second.title == name; });
     const double chance = way.share * weight_of(map, part);
-    if (same == found.end()) found.push_back({at, {part.title, part.piece_from, part.piece_to, chance}});
+    if (same == found.end()) found.push_back({at, {name, part.piece_from, part.piece_to, chance}});
     else same->second.chance += chance;
   }
   std::stable_sort(found.begin(), found.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
@@ -56,10 +70,8 @@ void weigh_by_readings(const Job& job, std::size_t cause, std::vector<Piece>& pi
     std::vector<double> told(pieces.size(), 0.0);
     for (const auto& way : size.ways) {
       if (way.amounts.empty()) continue;
-      const auto& amount = way.amounts.front();
-      const auto key = key_of(amount.part, amount.piece_from, amount.piece_to);
       for (std::size_t p = 0; p < pieces.size(); ++p) {
-        if (key_of(pieces[p].title, pieces[p].from, pieces[p].to) == key) told[p] += way.share;
+        if (pieces[p].title == struck_name(way)) told[p] += way.share;
       }
     }
     double all = 0;
@@ -98,7 +110,7 @@ std::optional<LineSearch> line_search(const Job& job, std::size_t cause, const s
     if (job.boat.expectation->bench(circuit) == nullptr || !job.boat.expectation->governs(book->index, circuit)) continue;
     LineSearch search{cause, {}, pieces_of(job, circuit, book->index), {}};
     const auto how = check_that_parts(job, circuit);
-    if (!how || search.pieces.size() < 2) continue;
+    if (!how || search.pieces.size() < fewest_pieces) continue;
     search.how = *how;
     weigh_by_readings(job, cause, search.pieces);
     weigh_by_tests(parted, search.pieces);

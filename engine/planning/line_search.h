@@ -7,7 +7,7 @@
 namespace leadline::planning {
 
 struct Piece {
-  std::string title;                     // "lug on the bank plus post", "network cable between helm and bow"
+  std::string title;                     // "lug on the bank plus post", "piece from helm to bow"
   std::string from, to;                  // of a piece of network cable: the places at its ends; else empty
   double chance = 0;                     // given that the cause is there
 };
