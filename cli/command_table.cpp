@@ -86,6 +86,7 @@ CommandSpec trial_spec() {
            {"policies", "LIST", "ours, information, frequency, chart, with commas between (default ours)", {}, 0},
            {"boats", "N", "so many kinds of boats are drawn (default 24)", {}, 0},
            {"replay", "N", "show call-out number N step by step instead", {}, 0},
+           {"cases", "DIR", "play recorded call-outs again instead: each folder in it that holds a callout.xml", {}, 0},
            {"cores", "N", "use so many cores (default: all)", {}, 0},
            {"json", "", "for programs: one JSON object", {}, 0}},
           {"What is wrong is drawn from the knowledge base itself, so a good result proves the reckoning, not the knowledge; docs/trial.md says more.",

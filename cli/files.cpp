@@ -7,6 +7,7 @@
 #include <cerrno>
 #include <cstring>
 #include <filesystem>
+#include <optional>
 #include <istream>
 #include <utility>
 
@@ -84,18 +85,35 @@ text::Source read_file_or(const std::string& path, std::istream& in) {
   return source;
 }
 
-std::vector<text::Source> read_folder(const std::string& path) {
+namespace {
+
+// The files that `file_of` makes of a folder's entries, by name; `wanted` is what there must be one of.
+template <class FileOf>
+std::vector<text::Source> read_entries(const std::string& path, const std::string& wanted, const FileOf& file_of) {
   std::error_code error;
   std::vector<fs::path> paths;
   for (fs::directory_iterator entry(path, error), end; !error && entry != end; entry.increment(error)) {
-    if (entry->path().extension() == ".xml") paths.push_back(entry->path());
+    if (const auto file = file_of(entry->path())) paths.push_back(*file);
   }
   if (error) throw Failure(input_missing, "cannot read the folder " + shown(path) + ": " + error.message());
-  if (paths.empty()) throw Failure(input_missing, "no *.xml file in the folder " + shown(path));
+  if (paths.empty()) throw Failure(input_missing, "no " + wanted + " in the folder " + shown(path));
   std::sort(paths.begin(), paths.end());
   std::vector<text::Source> files;
   for (const auto& file : paths) files.push_back(read_file(file.string()));
   return files;
+}
+
+}  // namespace
+
+std::vector<text::Source> read_folder(const std::string& path) {
+  return read_entries(path, "*.xml file", [](const fs::path& entry) { return entry.extension() == ".xml" ? std::optional(entry) : std::nullopt; });
+}
+
+std::vector<text::Source> read_folders(const std::string& path, const std::string& name) {
+  return read_entries(path, "*/" + name, [&](const fs::path& entry) {
+    std::error_code none;
+    return fs::is_regular_file(entry / name, none) ? std::optional(entry / name) : std::nullopt;
+  });
 }
 
 void write_file(const std::string& path, const std::string& content) {

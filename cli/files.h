@@ -15,6 +15,9 @@ text::Source read_file_or(const std::string& path, std::istream& in);
 // The *.xml files of a folder, by name. Throws Failure 66 when there is no such folder or no such file in it.
 std::vector<text::Source> read_folder(const std::string& path);
 
+// The file of that name in each folder of a folder that has one, by the folders' names. Throws Failure 66 when there is none.
+std::vector<text::Source> read_folders(const std::string& path, const std::string& name);
+
 // Writes beside the file and then renames: a half-written file never bears the name. Throws Failure 74.
 void write_file(const std::string& path, const std::string& content);
 // Why the file could not be written later, as far as can be told now; empty when it seems possible.

@@ -1,8 +1,11 @@
 // leadline trial: how good it is, on simulated call-outs. Tested by tests/cli/trial_test.cpp.
+#include <span>
 #include <sstream>
 
+#include "cli/files.h"
 #include "cli/session.h"
 #include "cli/trial_page.h"
+#include "engine/callout/case_file.h"
 #include "engine/text/number.h"
 
 namespace leadline::cli {
@@ -42,9 +45,27 @@ trial::TrialPlan plan_of(const CommandLine& line) {
   return plan;
 }
 
+// Every folder of `folder` that holds a callout.xml, by name.
+std::vector<trial::Replayed> replay_all(const Session& session, const knowledge::KnowledgeBase& base, const std::string& folder) {
+  std::vector<trial::Replayed> replayed;
+  for (const auto& source : read_folders(folder, "callout.xml")) {
+    const auto loaded = callout::read_case(base, source);
+    if (!loaded.value) throw Failure(bad_data, text::render(loaded.problems, std::span(&source, 1)));
+    replayed.push_back(trial::replay(base, *loaded.value));
+    if (was_interrupted(session.around)) throw Failure(interrupted, "stopped");
+  }
+  return replayed;
+}
+
 }  // namespace
 
 ExitCode run_trial(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line) {
+  if (const auto folder = line.value("cases")) {
+    const auto replayed = replay_all(session, base, *folder);
+    if (line.has("json")) session.out << replays_json(replayed);
+    else session.print(replays_page(replayed, session.width));
+    return done;
+  }
   const auto plan = plan_of(line);
   const auto replay = line.value("replay");
   const auto number = whole(line, "replay", 0, 1, most_calls);

@@ -143,6 +143,32 @@ std::string trial_json(const TrialResult& result) {
   return document.dump(2, ' ', true, ordered_json::error_handler_t::replace) + "\n";
 }
 
+Page replays_page(const std::vector<trial::Replayed>& replayed, std::size_t width) {
+  Page page(width);
+  page.line(count_words(replayed.size(), "recorded call-out", "recorded call-outs") + " played again: the complaint first, then what the record can answer, in our order.");
+  trial::Proportion first, first_three;
+  first.trials = first_three.trials = replayed.size();
+  for (const auto& one : replayed) {
+    first.successes += one.place == std::optional<std::size_t>(0) ? 1 : 0;
+    first_three.successes += one.place && *one.place < 3 ? 1 : 0;
+    page.item("-", one.title + ": " + minutes_words(std::round(one.minutes)) + (one.proved ? ", proved" : ", called in") + "; " + std::to_string(one.checks) + " of " +
+                       count_words(one.recorded, "recorded check", "recorded checks") + ", " + count_words(one.remedies, "remedy", "remedies") + "; what it was stood " +
+                       (one.place ? "in place " + std::to_string(*one.place + 1) : "nowhere") + " when mending began");
+  }
+  page.line("First: " + share_words(first) + "; among the first three: " + share_words(first_three) + ".");
+  return page;
+}
+
+std::string replays_json(const std::vector<trial::Replayed>& replayed) {
+  auto list = ordered_json::array();
+  for (const auto& one : replayed) {
+    list.push_back({{"title", one.title}, {"minutes", number(one.minutes)}, {"proved", one.proved}, {"checks", one.checks}, {"recorded_checks", one.recorded},
+                    {"remedies", one.remedies}, {"place", one.place ? ordered_json(*one.place + 1) : ordered_json(nullptr)}});
+  }
+  const ordered_json document{{"schema", schema}, {"recorded", list}};
+  return document.dump(2, ' ', true, ordered_json::error_handler_t::replace) + "\n";
+}
+
 Page story_page(const knowledge::KnowledgeBase& base, const std::vector<trial::TrialBoat>& boats, const Played& played, trial::Policy policy, std::size_t width) {
   Page page(width);
   const trial::TrialPlan plan{.policies = {policy}};

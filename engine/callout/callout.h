@@ -27,6 +27,7 @@ struct Record {
   std::vector<diagnosis::Answer> answers;
   std::vector<RemedyDone> remedies = {};              // ascending by `after`
   planning::Bounds bounds = {};
+  std::vector<knowledge::Ref<knowledge::Cause>> found = {};  // what it was, told when the job was over; nobody on the job knows
 };
 
 // The answers given since the last remedy begin here.

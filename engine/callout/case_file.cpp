@@ -71,8 +71,17 @@ void read_remedy(const KnowledgeBase& base, const Element& element, Record& reco
   else if (!id.empty()) element.report(element.place("ref"), "no remedy '" + id + "'", text::suggestion(id, knowledge::ids_of(base.remedies), 0));
 }
 
+void read_found(const KnowledgeBase& base, const Element& root, Record& record) {
+  std::istringstream ids(root.optional("found"));
+  for (std::string id; ids >> id;) {
+    const auto cause = knowledge::find_id(base.causes, id);
+    if (cause) record.found.push_back(*cause);
+    else root.report(root.place("found"), "no cause '" + id + "'", text::suggestion(id, knowledge::ids_of(base.causes), 0));
+  }
+}
+
 void read_head(const Element& root, Record& record) {
-  root.allow_only({"role", "instrument"}, {"title", "installation", "complaint", "answer", "remedy"});
+  root.allow_only({"role", "instrument", "found"}, {"title", "installation", "complaint", "answer", "remedy"});
   if (root.has("role")) record.role = root.one_of("role", {"owner", "technician"}) == "owner" ? knowledge::Who::owner : knowledge::Who::technician;
   if (root.has("instrument")) {
     const auto which = diagnosis::instrument_class_of(root.one_of("instrument", {"pocket", "good", "poor"}));
@@ -111,6 +120,7 @@ text::Loaded<Record> read_case(const KnowledgeBase& base, const text::Source& fi
   Record record{"", installations.empty() ? installation::make_installation(base, {}) : installation::read_installation(base, installations[0]),
                 knowledge::Who::technician, diagnosis::InstrumentClass::pocket, {}};
   read_head(root, record);
+  read_found(base, root, record);
   for (const auto node : root.node().children()) {
     const std::string name = node.name();
     if (name == "complaint" || name == "answer") read_answer(base, Element(*parsed.value, node, problems), record);
@@ -126,6 +136,9 @@ std::string to_xml(const KnowledgeBase& base, const Record& record) {
   auto root = document.append_child("callout");
   root.append_attribute("role").set_value(std::string(knowledge::to_string(record.role)).c_str());
   root.append_attribute("instrument").set_value(instrument_word(record.instrument));
+  std::string found;
+  for (const auto cause : record.found) found += (found.empty() ? "" : " ") + base[cause].id;
+  if (!found.empty()) root.append_attribute("found").set_value(found.c_str());
   root.append_child("title").text().set(record.title.empty() ? "call-out" : record.title.c_str());
   pugi::xml_document installation;
   installation.load_string(installation::to_xml(record.installation).c_str());

@@ -4,7 +4,7 @@
 
 namespace leadline::callout {
 
-//   <callout role="technician" instrument="pocket">
+//   <callout role="technician" instrument="pocket" found="fuse-blown">   `found`: causes, when the job is over; may be left out
 //     <title>…</title>
 //     <installation name="…">…</installation>
 //     <complaint finding="push" state="none"/>            an answer by the owner's own eyes and ears
