@@ -218,7 +218,9 @@ Reply Conversation::take_finding(std::string_view typed) {
 // Done: what is seen from here on speaks of the boat after it.
 Reply Conversation::take_remedy(std::string_view typed) {
   const auto word = normalised(typed);
-  const bool gone = word == "1" || word == "gone" || word == "cured", same = word == "2" || word == "still there" || word == "same", other = word == "3" || word == "different";
+  const auto says = [&](std::initializer_list<std::string_view> forms) { return std::find(forms.begin(), forms.end(), word) != forms.end(); };
+  const bool gone = says({"1", "gone", "the trouble is gone", "cured"}), same = says({"2", "still there", "the trouble is still there", "same"});
+  const bool other = says({"3", "different", "different now", "it is different now"});
   if (!gone && !same && !other) {
     const auto why = word.empty() ? std::string("A remedy counts when it was done.") : "'" + text::printable(word) + "' does not answer this.";
     return Refused{why, "1, 2 or 3 once it is done; 'later' or 'other' when it is not"};
@@ -235,7 +237,8 @@ Reply Conversation::take_remedy(std::string_view typed) {
   if (same) {
     for (const auto& told : complaint) next.answers.push_back({told.finding, told.observed, record_.role});
   }
-  return commit(std::move(next), "Done: " + remedy.title + (same ? ". The trouble is still there." : ". Now the trouble itself, looked at again:"));
+  const auto what_now = same ? ". The trouble is still there." : complaint.empty() ? ". No complaint was noted: the repair cannot be proved by it." : ". Now the trouble itself, looked at again:";
+  return commit(std::move(next), "Done: " + remedy.title + what_now);
 }
 
 Reply Conversation::take_other_step(std::string_view typed) {

@@ -31,7 +31,7 @@ Page figures_page(const planning::Proposal& proposal, const planning::Advice& ad
   const auto average = "On average " + whole_minutes(proposal.expected) + " to a thruster proved to work";
   if (proposal.act == Act::check) {
     const bool saves = proposal.saved >= saves_something;
-    page.line(average + (saves ? "; asking this first saves " + whole_minutes(proposal.saved) + " against mending on suspicion." : "; this check saves no time."), 2);
+    page.line(average + (saves ? "; this check first saves " + whole_minutes(proposal.saved) + " against mending on suspicion." : "; this check saves no time."), 2);
   } else if (proposal.act == Act::remedy) {
     page.line(average + (first_of(proposal, advice) ? "; no further check would save time." : "."), 2);
   }
@@ -51,7 +51,7 @@ Page pointless_page(const callout::Assessment& assessment, const planning::Advic
 }
 
 std::string step_words(const knowledge::KnowledgeBase& base, const planning::Proposal& proposal) {
-  const auto figures = " (" + whole_minutes(proposal.minutes) + "; " + whole_minutes(proposal.expected) + " to the end of the job)";
+  const auto figures = " (" + whole_minutes(proposal.minutes) + "; " + whole_minutes(proposal.expected) + " to the end)";
   if (proposal.act == Act::check) return base[proposal.check].title + figures;
   if (proposal.act == Act::remedy) return "Remedy: " + base[proposal.remedy].title + figures;
   return "Call somebody else in" + figures;
@@ -79,7 +79,7 @@ std::string obstacle_words(const knowledge::KnowledgeBase& base, const planning:
     case Hindrance::dark: return "needs daylight";
     case Hindrance::engine: return "needs the engine running";
     case Hindrance::alone: return "needs a second person";
-    case Hindrance::precondition: return "not as long as it is so: " + base.findings[obstacle.index].title;
+    case Hindrance::precondition: return "not as it stands with: " + base.findings[obstacle.index].title;
     case Hindrance::none: break;
   }
   return "";
@@ -101,8 +101,11 @@ Page order_page(const callout::Assessment& assessment, const planning::Advice& a
   Page page(width);
   if (advice.order.empty()) return page;
   page.line("Without a further check, these in this order (on average " + whole_minutes(advice.mending_only) + " to the end):");
-  for (std::size_t i = 0; i < std::min(most_in_order, advice.order.size()); ++i) page.item(std::to_string(i + 1) + ".", assessment.base()[advice.order[i]].title);
-  return page;
+  for (std::size_t i = 0; i < std::min(most_in_order, advice.order.size()); ++i) {
+    const auto& remedy = assessment.base()[advice.order[i]];
+    page.item(std::to_string(i + 1) + ".", remedy.title + " (leadline show " + remedy.id + ")");
+  }
+  return page.line("Each with its precautions first: the page named in brackets has them.", 2);
 }
 
 }  // namespace leadline::cli
