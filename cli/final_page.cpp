@@ -148,7 +148,9 @@ Page final_page(const Conversation& conversation, std::size_t width) {
     const bool first = e == 0 && !assessment.record().answers.empty();
     if (first || explanations[e].probability >= worth_working_out) add_explanation(page, assessment, e, written);
   }
-  if (const auto order = order_page(assessment, advice, width); !order.empty()) page.blank().append(order);
+  // What was put off or left out on the way still has its place in the order.
+  const auto in_order = planning::advise(assessment.job(assessment.circumstances()), {.most_work = 0});
+  if (const auto order = order_page(assessment, in_order, width); !order.empty()) page.blank().append(order);
   if (const auto help = would_help_page(assessment, job, width); !help.empty()) page.blank().append(help);
   closing_words(page, assessment);
   return page;

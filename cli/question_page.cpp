@@ -94,7 +94,7 @@ void add_remedy(Page& page) {
   page.item("1", "the trouble is gone");
   page.item("2", "the trouble is still there");
   page.item("3", "it is different now");
-  page.line("Not done: 'later', or 'other' for something else.", 2);
+  page.line("Not done: 'later', or 'other' to choose something else.", 2);
 }
 
 // Somebody else: for an owner the technician, for a technician a specialist.

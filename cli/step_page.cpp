@@ -44,8 +44,10 @@ Page pointless_page(const callout::Assessment& assessment, const planning::Advic
   if (advice.one_for_all) page.line("All that is likely is mended by the same remedy: telling it apart further is pointless.");
   if (advice.not_told_apart) {
     const auto& explanations = assessment.diagnosis().explanations;
-    page.line("Nothing that can be done here tells '" + assessment.title_of(explanations[advice.not_told_apart->first]) + "' from '" +
-              assessment.title_of(explanations[advice.not_told_apart->second]) + "': the remedy that gains more for its minutes comes first.");
+    const auto &one = explanations[advice.not_told_apart->first], &other = explanations[advice.not_told_apart->second];
+    const auto remedies = [&](const auto& e) { return planning::remedies_for(assessment.base(), assessment.boat(), assessment.evaluation(), e); };
+    page.line("Nothing that can be done here tells '" + assessment.title_of(one) + "' from '" + assessment.title_of(other) + "': " +
+              (remedies(one) == remedies(other) ? "the same remedy mends both." : "the remedy that gains more for its minutes comes first."));
   }
   return page;
 }
@@ -79,7 +81,7 @@ std::string obstacle_words(const knowledge::KnowledgeBase& base, const planning:
     case Hindrance::dark: return "needs daylight";
     case Hindrance::engine: return "needs the engine running";
     case Hindrance::alone: return "needs a second person";
-    case Hindrance::precondition: return "not as it stands with: " + base.findings[obstacle.index].title;
+    case Hindrance::precondition: return "in the way: " + base.findings[obstacle.index].title;
     case Hindrance::none: break;
   }
   return "";
@@ -87,7 +89,9 @@ std::string obstacle_words(const knowledge::KnowledgeBase& base, const planning:
 
 Page would_help_page(const callout::Assessment& assessment, const planning::Job& job, std::size_t width) {
   Page page(width);
-  const auto helpful = planning::what_would_help(job);
+  auto helpful = planning::what_would_help(job);
+  // What the boat itself forbids (no push, so nothing is read under full push) nobody can bring along.
+  std::erase_if(helpful, [](const auto& h) { return h.obstacle.why == Hindrance::precondition; });
   if (helpful.empty()) return page;
   page.line("What would have saved time, but cannot be done here:");
   for (std::size_t i = 0; i < std::min(most_helpful, helpful.size()); ++i) {
@@ -105,7 +109,8 @@ Page order_page(const callout::Assessment& assessment, const planning::Advice& a
     const auto& remedy = assessment.base()[advice.order[i]];
     page.item(std::to_string(i + 1) + ".", remedy.title + " (leadline show " + remedy.id + ")");
   }
-  return page.line("Each with its precautions first: the page named in brackets has them.", 2);
+  page.line("Each with its precautions first: the page named in brackets has them.", 2);
+  return page.line("If none of these helps: call somebody else in.", 2);
 }
 
 }  // namespace leadline::cli
