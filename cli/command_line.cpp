@@ -65,7 +65,7 @@ std::string value_fault(const OptionSpec& option, const std::string& value) {
 }
 
 std::string value_hint(const OptionSpec& option, const std::string& value) {
-  if (option.argument == "N") return "a whole number from 40 to 400, or 0 for the default";
+  if (option.name == "width") return "a whole number from 40 to 400, or 0 for the default";
   return option.choices.empty() ? "" : text::suggestion(value, option.choices);
 }
 

@@ -18,7 +18,7 @@ CommandSpec diagnose_spec() {
            {"hauled", "", "the boat stands ashore", {}, 0},
            {"helper", "", "a second person stands by; else somebody aboard is called when one is needed", {}, 0},
            {"alone", "", "nobody can be called", {}, 0},
-           {"without", "TOOLS", "tools that are not in the bag, with commas between (leadline show lists them with each check)", {}, 0},
+           {"without", "TOOLS", "tools that are not in the bag, with commas between, for instance multimeter,torch (a wrong name lists them all)", {}, 0},
            {"with", "TOOLS", "tools beyond the usual bag, with commas between", {}, 0},
            {"dark", "", "no daylight", {}, 0},
            {"no-engine", "", "the engine may not run", {}, 0},

@@ -185,6 +185,7 @@ Reply Conversation::later() {
     next.search_ended = true;
     return commit(std::move(next), "We part the run no further.");
   }
+  if (question_.asks == Asks::call_in) return Refused{"There is nothing to put off.", other_steps().empty() ? "1 to end here (or Enter)" : "1 to end here (or Enter), 2 to go on"};
   if (question_.asks != Asks::finding && question_.asks != Asks::remedy) return answer("");
   const bool check = question_.asks == Asks::finding;
   const auto at = check ? now_.in_hand->check.index : now_.in_hand->remedy.index;

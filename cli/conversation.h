@@ -31,6 +31,7 @@ struct Progress {
   std::vector<installation::Stated> stated;
   std::size_t facts_asked = 0;
   bool complaint_told = false;
+  std::size_t told = 0;                                               // so many answers were what the call was about; the rest was found by checks
   std::vector<knowledge::Match> offered;                              // matches to choose from
   std::optional<knowledge::Ref<knowledge::Finding>> to_settle;        // a complaint whose state is still open
   std::optional<std::size_t> guess;                                   // the state its words suggest: Enter takes it

@@ -138,6 +138,7 @@ Reply Conversation::take_complaint(std::string_view typed) {
   if (word.empty() || says_cannot_tell(word) || says_not_fitted(word)) {
     auto next = now_;
     next.complaint_told = true;
+    next.told = now_.answers.size();
     return commit(std::move(next), now_.answers.empty() ? "No complaint noted: we start from what is most common." : "");
   }
   const auto known = complaints();
@@ -233,7 +234,10 @@ Reply Conversation::take_part(std::string_view typed) {
 // Done: what is seen from here on speaks of the boat after it.
 Reply Conversation::take_remedy(std::string_view typed) {
   const auto word = normalised(typed);
-  const bool gone = word == "1" || word == "gone" || word == "cured", same = word == "2" || word == "still there" || word == "same", other = word == "3" || word == "different";
+  const auto says = [&](std::initializer_list<std::string_view> forms) { return std::find(forms.begin(), forms.end(), word) != forms.end(); };
+  const bool gone = says({"1", "gone", "the trouble is gone", "cured"}), same = says({"2", "still there", "the trouble is still there", "same"});
+  const bool other = says({"3", "different", "different now", "it is different now"});
+  if (says_cannot_tell(word) || says_not_fitted(word)) return later();
   if (!gone && !same && !other) {
     const auto why = word.empty() ? std::string("A remedy counts when it was done.") : "'" + text::printable(word) + "' does not answer this.";
     return Refused{why, "1, 2 or 3 once it is done; 'later' or 'other' when it is not"};
@@ -249,10 +253,14 @@ Reply Conversation::take_remedy(std::string_view typed) {
   next.going_on = false;
   next.proving = !same;
   next.said_gone = gone;
-  if (same) {
-    for (const auto& told : complaint) next.answers.push_back({told.finding, told.observed, record_.role});
+  // Only what the call was about is "still there": a switch that a check found off was just switched on.
+  for (const auto& symptom : complaint) {
+    const auto first = now_.answers.begin(), last = first + static_cast<std::ptrdiff_t>(now_.told);
+    const bool told = std::any_of(first, last, [&](const auto& a) { return a.finding == symptom.finding; });
+    if (same && told) next.answers.push_back({symptom.finding, symptom.observed, record_.role});
   }
-  return commit(std::move(next), "Done: " + remedy.title + (same ? ". The trouble is still there." : ". Now the trouble itself, looked at again:"));
+  const auto what_now = same ? ". The trouble is still there." : complaint.empty() ? ". No complaint was noted: the repair cannot be proved by it." : ". Now the trouble itself, looked at again:";
+  return commit(std::move(next), "Done: " + remedy.title + what_now);
 }
 
 Reply Conversation::take_other_step(std::string_view typed) {
@@ -275,7 +283,7 @@ Reply Conversation::take_call_in(std::string_view typed) {
   const auto word = normalised(typed);
   const bool more = !other_steps().empty();
   auto next = now_;
-  if (word.empty() || word == "1" || word == "yes" || word == "y") {
+  if (word.empty() || word == "1" || word == "yes" || word == "y" || (!more && says_cannot_tell(word))) {
     next.ending = Ending::called_in;
     return commit(std::move(next), "");
   }

@@ -1,4 +1,5 @@
 // leadline diagnose: a call-out from the complaint to the remedies. Tested by tests/cli/diagnose_test.cpp.
+#include <algorithm>
 #include <sstream>
 
 #include "cli/dialogue.h"
@@ -9,6 +10,7 @@
 #include "cli/session.h"
 #include "cli/step_page.h"
 #include "engine/callout/case_file.h"
+#include "engine/markup/element.h"
 #include "engine/text/spelling.h"
 #include "engine/text/utf8.h"
 
@@ -16,21 +18,34 @@ namespace leadline::cli {
 
 namespace {
 
-void mark_tools(const knowledge::KnowledgeBase& base, const CommandLine& line, const std::string& option, bool missing, planning::Bounds& bounds) {
+// The tools an option names, with commas between.
+std::vector<std::size_t> tools_of(const knowledge::KnowledgeBase& base, const CommandLine& line, const std::string& option) {
   std::istringstream words(line.value(option).value_or(""));
-  for (std::string id; std::getline(words, id, ',');) {
+  std::vector<std::size_t> named;
+  for (std::string word; std::getline(words, word, ',');) {
+    const auto id = markup::fold_blanks(word);
     const auto tool = knowledge::find_id(base.tools, id);
     const auto ids = knowledge::ids_of(base.tools);
-    if (!tool) throw Failure(bad_usage, "no tool '" + text::printable(id) + "'; " + text::suggestion(id, ids, ids.size()));
-    bounds.missing[tool->index] = missing;
+    if (!tool) throw Failure(bad_usage, "no tool '" + text::printable(id) + "' for --" + option + "; " + text::suggestion(id, ids, ids.size()));
+    named.push_back(tool->index);
+  }
+  return named;
+}
+
+void mark_tools(const knowledge::KnowledgeBase& base, const CommandLine& line, planning::Bounds& bounds) {
+  for (const auto& tool : base.tools) bounds.missing.push_back(!tool.usual);
+  const auto with = tools_of(base, line, "with"), without = tools_of(base, line, "without");
+  for (const auto tool : with) bounds.missing[tool] = false;
+  for (const auto tool : without) {
+    const bool both = std::find(with.begin(), with.end(), tool) != with.end();
+    if (both) throw Failure(bad_usage, "--with and --without both name '" + base.tools[tool].id + "'; give one");
+    bounds.missing[tool] = true;
   }
 }
 
 planning::Bounds bounds_of(const knowledge::KnowledgeBase& base, const CommandLine& line) {
   planning::Bounds bounds;
-  for (const auto& tool : base.tools) bounds.missing.push_back(!tool.usual);
-  mark_tools(base, line, "with", false, bounds);
-  mark_tools(base, line, "without", true, bounds);
+  mark_tools(base, line, bounds);
   if (line.has("afloat") && line.has("hauled")) throw Failure(bad_usage, "--afloat and --hauled contradict each other; give one");
   if (line.has("alone") && line.has("helper")) throw Failure(bad_usage, "--alone and --helper contradict each other; give one");
   if (line.has("hauled")) bounds.water = knowledge::Water::ashore;

@@ -28,12 +28,23 @@ std::string ending_words(const Conversation& conversation) {
   }
 }
 
-// What was done, and which fault it has probably taken away.
+void add_proofs(Page& page, const knowledge::KnowledgeBase& base, const knowledge::Remedy& remedy, knowledge::Who role, std::size_t indent) {
+  for (const auto& proof : remedy.proofs) {
+    const auto& check = base[proof.check];
+    page.line("Proof: " + check.title + ": " + proof.words + (check.who > role ? " (for a " + who_words(check.who) + ")" : ""), indent);
+  }
+}
+
+// What was done, by which check each is proved for itself, and which fault it has probably taken away.
 void add_remedies_done(Page& page, const Assessment& assessment) {
   const auto& remedies = assessment.record().remedies;
   if (remedies.empty()) return;
   page.heading("Remedies done:");
-  for (std::size_t r = 0; r < remedies.size(); ++r) page.item(std::to_string(r + 1) + ".", assessment.base()[remedies[r].remedy].title);
+  for (std::size_t r = 0; r < remedies.size(); ++r) {
+    const auto& remedy = assessment.base()[remedies[r].remedy];
+    page.item(std::to_string(r + 1) + ".", remedy.title);
+    add_proofs(page, assessment.base(), remedy, assessment.record().role, 5);
+  }
   std::vector<std::size_t> gone;
   for (std::size_t c = 0; c < assessment.had_been().size(); ++c) {
     if (assessment.had_been()[c] - assessment.diagnosis().belief[c] >= worth_working_out) gone.push_back(c);
@@ -84,17 +95,17 @@ void add_assumed(Page& page, const Assessment& assessment) {
   for (const auto& element : order) page.item("-", element + ": " + by_element[element]);
 }
 
-void add_last_words(Page& page, const Assessment& assessment) {
+void add_last_words(Page& page, const Assessment& assessment, bool proved) {
   const auto unlisted = assessment.boat().unlisted();
+  const std::string proof = proved ? "Make the proof of each remedy as well: what comes and goes may only be away." : "A ranking is no proof: make the proof before and after the remedy.";
   page.heading("How far this reaches:");
-  page.line("Something this knowledge base does not list: " + percent(assessment.diagnosis().belief[unlisted]) + ". A ranking is no proof: make the proof " +
-                "before and after the remedy.", 2);
+  page.line("Something this knowledge base does not list: " + percent(assessment.diagnosis().belief[unlisted]) + ". " + proof, 2);
   page.line("Leadline advises; local codes and licensed practice come first.", 2);
 }
 
-void closing_words(Page& page, const Assessment& assessment) {
+void closing_words(Page& page, const Assessment& assessment, bool proved = false) {
   add_assumed(page, assessment);
-  add_last_words(page, assessment);
+  add_last_words(page, assessment, proved);
 }
 
 }  // namespace
@@ -111,10 +122,7 @@ Page remedy_page(const knowledge::KnowledgeBase& base, const knowledge::Remedy& 
     if (!remedy.parts.empty()) page.line("Parts: " + listed(remedy.parts), 2);
     add_steps(page, remedy.steps);
   }
-  for (const auto& proof : remedy.proofs) {
-    const auto& check = base[proof.check];
-    page.line("Proof: " + check.title + ": " + proof.words + (check.who > role ? " (for a " + who_words(check.who) + ")" : ""));
-  }
+  add_proofs(page, base, remedy, role, 0);
   return page;
 }
 
@@ -127,8 +135,11 @@ Page final_page(const Conversation& conversation, std::size_t width) {
   page.blank().append(ranking_page(assessment, shown_explanations, width));
   if (const auto disagreement = disagreement_page(assessment, width); !disagreement.empty()) page.blank().append(disagreement);
   const auto& explanations = assessment.diagnosis().explanations;
-  if (conversation.ending() == Ending::proved) return closing_words(page, assessment), page;
-  if (!explanations.empty() && explanations.front().probability < stands_out) {
+  if (conversation.ending() == Ending::proved) return closing_words(page, assessment, true), page;
+  const auto job = conversation.job();
+  const auto advice = planning::advise(job);
+  // Only when it is so: often the quickest remedies in order take fewer minutes than asking on.
+  if (!explanations.empty() && explanations.front().probability < stands_out && advice.proposals.front().act == planning::Act::check) {
     page.blank().line("None of them stands out: one more check is worth more than a repair on suspicion.");
   }
   std::vector<knowledge::Ref<knowledge::Remedy>> written;
@@ -137,8 +148,9 @@ Page final_page(const Conversation& conversation, std::size_t width) {
     const bool first = e == 0 && !assessment.record().answers.empty();
     if (first || explanations[e].probability >= worth_working_out) add_explanation(page, assessment, e, written);
   }
-  const auto job = conversation.job();
-  if (const auto order = order_page(assessment, planning::advise(job, {.most_work = 0}), width); !order.empty()) page.blank().append(order);
+  // What was put off or left out on the way still has its place in the order.
+  const auto in_order = planning::advise(assessment.job(assessment.circumstances()), {.most_work = 0});
+  if (const auto order = order_page(assessment, in_order, width); !order.empty()) page.blank().append(order);
   if (const auto help = would_help_page(assessment, job, width); !help.empty()) page.blank().append(help);
   closing_words(page, assessment);
   return page;

@@ -79,7 +79,7 @@ void add_finding(Page& page, const Conversation& conversation) {
 }
 
 void add_other_steps(Page& page, const Conversation& conversation) {
-  page.line("What else may be done, fewest minutes to the end first:");
+  page.line("What else may be done (minutes with the way there; on average to the end of the job):");
   const auto others = conversation.other_steps();
   for (std::size_t i = 0; i < others.size(); ++i) {
     const auto& progress = conversation.progress();
@@ -131,7 +131,7 @@ void add_remedy(Page& page) {
   page.item("1", "the trouble is gone");
   page.item("2", "the trouble is still there");
   page.item("3", "it is different now");
-  page.line("Not done: 'later', or 'other' for something else.", 2);
+  page.line("Not done: 'later', or 'other' to choose something else.", 2);
 }
 
 // Somebody else: for an owner the technician, for a technician a specialist.
@@ -141,7 +141,8 @@ void add_call_in(Page& page, const Conversation& conversation) {
   const auto price = std::find_if(base.giving_up.begin(), base.giving_up.end(), [&](const auto& g) { return g.who == role; });
   const auto words = price == base.giving_up.end() ? std::string("call in somebody who knows more") : price->words;
   const auto others = conversation.other_steps();
-  page.line((others.empty() ? "Nothing is left that may be done here: " : "Nothing that may be done here is worth its minutes any more: ") + words + ".");
+  page.line(others.empty() ? "Nothing is left that may be done here." : "Nothing that may be done here is worth its minutes any more.");
+  page.line("What is left: " + words + ".", 2);
   page.item("1", "end here (Enter)");
   if (!others.empty()) page.item("2", "go on all the same");
 }
@@ -171,7 +172,7 @@ Page safety_page(knowledge::Who role, std::size_t width) {
 }
 
 Page hint_page(std::size_t width) {
-  return Page(width).line("At every question you may also type: ? (help), list, back, why, can't tell, later, stop.");
+  return Page(width).line("At every question you may also type: ? (help), list, back, why, can't tell, not fitted, later, other, again 2, stop.");
 }
 
 Page help_page(std::size_t width) {

@@ -69,7 +69,8 @@ std::size_t answer_number(const callout::Record& record, std::size_t finding) {
 
 Page ranking_page(const Assessment& assessment, std::size_t most, std::size_t width) {
   Page page(width);
-  page.line(assessment.evidence().empty() ? "What is most common on such a boat:" : "What it may be, most likely first:");
+  const bool mended = !assessment.record().remedies.empty();
+  page.line(mended ? "What may be wrong now, most likely first:" : assessment.evidence().empty() ? "What is most common on such a boat:" : "What it may be, most likely first:");
   const auto& explanations = assessment.diagnosis().explanations;
   const auto count = std::min(most, explanations.size());
   const auto widest = std::to_string(count).size();
@@ -87,13 +88,16 @@ Page ranking_page(const Assessment& assessment, std::size_t most, std::size_t wi
 Page answers_page(const Assessment& assessment, bool told_only, std::size_t width) {
   Page page(width);
   const auto& answers = assessment.record().answers;
+  const auto& remedies = assessment.record().remedies;
   page.line(answers.empty() ? "No answers yet." : "Answers so far:");
-  std::size_t untold = 0;
+  std::size_t untold = 0, done = 0;
   for (std::size_t i = 0; i < answers.size(); ++i) {
+    for (; done < remedies.size() && remedies[done].after <= i; ++done) page.line("Then done: " + assessment.base()[remedies[done].remedy].title, 2);
     const bool told = std::holds_alternative<diagnosis::Seen>(answers[i].observed) || std::holds_alternative<diagnosis::Reading>(answers[i].observed);
     untold += told ? 0 : 1;
     if (told || !told_only) page.item(std::to_string(i + 1) + ".", answer_words(assessment.base(), answers[i]));
   }
+  for (; done < remedies.size(); ++done) page.line("Then done: " + assessment.base()[remedies[done].remedy].title, 2);
   if (told_only && untold > 0) page.line(count_words(untold, "question", "questions") + " could not be answered.", 2);
   return page;
 }

@@ -31,7 +31,7 @@ Page figures_page(const planning::Proposal& proposal, const planning::Advice& ad
   const auto average = "On average " + whole_minutes(proposal.expected) + " to a thruster proved to work";
   if (proposal.act == Act::check) {
     const bool saves = proposal.saved >= saves_something;
-    page.line(average + (saves ? "; asking this first saves " + whole_minutes(proposal.saved) + " against mending on suspicion." : "; this check saves no time."), 2);
+    page.line(average + (saves ? "; this check first saves " + whole_minutes(proposal.saved) + " against mending on suspicion." : "; this check saves no time."), 2);
   } else if (proposal.act == Act::remedy) {
     page.line(average + (first_of(proposal, advice) ? "; no further check would save time." : "."), 2);
   }
@@ -44,14 +44,16 @@ Page pointless_page(const callout::Assessment& assessment, const planning::Advic
   if (advice.one_for_all) page.line("All that is likely is mended by the same remedy: telling it apart further is pointless.");
   if (advice.not_told_apart) {
     const auto& explanations = assessment.diagnosis().explanations;
-    page.line("Nothing that can be done here tells '" + assessment.title_of(explanations[advice.not_told_apart->first]) + "' from '" +
-              assessment.title_of(explanations[advice.not_told_apart->second]) + "': the remedy that gains more for its minutes comes first.");
+    const auto &one = explanations[advice.not_told_apart->first], &other = explanations[advice.not_told_apart->second];
+    const auto remedies = [&](const auto& e) { return planning::remedies_for(assessment.base(), assessment.boat(), assessment.evaluation(), e); };
+    page.line("Nothing that can be done here tells '" + assessment.title_of(one) + "' from '" + assessment.title_of(other) + "': " +
+              (remedies(one) == remedies(other) ? "the same remedy mends both." : "the remedy that gains more for its minutes comes first."));
   }
   return page;
 }
 
 std::string step_words(const knowledge::KnowledgeBase& base, const planning::Proposal& proposal) {
-  const auto figures = " (" + whole_minutes(proposal.minutes) + "; " + whole_minutes(proposal.expected) + " to the end of the job)";
+  const auto figures = " (" + whole_minutes(proposal.minutes) + "; " + whole_minutes(proposal.expected) + " to the end)";
   if (proposal.act == Act::check) return base[proposal.check].title + figures;
   if (proposal.act == Act::remedy) return "Remedy: " + base[proposal.remedy].title + figures;
   return "Call somebody else in" + figures;
@@ -79,7 +81,7 @@ std::string obstacle_words(const knowledge::KnowledgeBase& base, const planning:
     case Hindrance::dark: return "needs daylight";
     case Hindrance::engine: return "needs the engine running";
     case Hindrance::alone: return "needs a second person";
-    case Hindrance::precondition: return "not as long as it is so: " + base.findings[obstacle.index].title;
+    case Hindrance::precondition: return "in the way: " + base.findings[obstacle.index].title;
     case Hindrance::none: break;
   }
   return "";
@@ -87,7 +89,9 @@ std::string obstacle_words(const knowledge::KnowledgeBase& base, const planning:
 
 Page would_help_page(const callout::Assessment& assessment, const planning::Job& job, std::size_t width) {
   Page page(width);
-  const auto helpful = planning::what_would_help(job);
+  auto helpful = planning::what_would_help(job);
+  // What the boat itself forbids (no push, so nothing is read under full push) nobody can bring along.
+  std::erase_if(helpful, [](const auto& h) { return h.obstacle.why == Hindrance::precondition; });
   if (helpful.empty()) return page;
   page.line("What would have saved time, but cannot be done here:");
   for (std::size_t i = 0; i < std::min(most_helpful, helpful.size()); ++i) {
@@ -101,8 +105,12 @@ Page order_page(const callout::Assessment& assessment, const planning::Advice& a
   Page page(width);
   if (advice.order.empty()) return page;
   page.line("Without a further check, these in this order (on average " + whole_minutes(advice.mending_only) + " to the end):");
-  for (std::size_t i = 0; i < std::min(most_in_order, advice.order.size()); ++i) page.item(std::to_string(i + 1) + ".", assessment.base()[advice.order[i]].title);
-  return page;
+  for (std::size_t i = 0; i < std::min(most_in_order, advice.order.size()); ++i) {
+    const auto& remedy = assessment.base()[advice.order[i]];
+    page.item(std::to_string(i + 1) + ".", remedy.title + " (leadline show " + remedy.id + ")");
+  }
+  page.line("Each with its precautions first: the page named in brackets has them.", 2);
+  return page.line("If none of these helps: call somebody else in.", 2);
 }
 
 }  // namespace leadline::cli

@@ -6,13 +6,13 @@
 
 namespace leadline::cli {
 
-// "On average 64 min to a thruster proved to work; this check saves 23 of them."
+// "On average 64 min to a thruster proved to work; this check first saves 23 min against mending on suspicion."
 Page figures_page(const planning::Proposal& proposal, const planning::Advice& advice, std::size_t width);
 
 // That further asking is pointless, and why; empty when it is not.
 Page pointless_page(const callout::Assessment& assessment, const planning::Advice& advice, std::size_t width);
 
-// A check or remedy in one line, with its figures: "Measure the bank (8 min; 64 min to the end)".
+// A check or remedy in one line, with its figures, "Measure the bank (8 min; 64 min to the end)": with the way there, and on average to the end of the job.
 std::string step_words(const knowledge::KnowledgeBase& base, const planning::Proposal& proposal);
 
 // The whole proposal: precautions before steps, figures, what to expect, what each outcome would mean.
