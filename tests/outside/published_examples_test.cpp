@@ -8,7 +8,7 @@
 
 #include "engine/diagnosis/conflict.h"
 #include "engine/diagnosis/reason.h"
-#include "engine/planning/next_check.h"
+#include "engine/planning/next_step.h"
 #include "tests/outside/plain_models.h"
 
 namespace leadline {
@@ -122,39 +122,40 @@ TEST(ThreeByThree, HasTheComputedConflict) {  // § 10
   EXPECT_EQ(conflict.suspects, std::vector<std::size_t>{});
 }
 
-// One check for each finding, of the given minutes; finding 0 is answered.
-std::vector<planning::Proposal> next_after_f1(double minutes_f2, double minutes_f3) {
+// What the planner tells of the two checks left, f2 and f3, of the given minutes; finding 0 is answered. There is no remedy, so it ranks neither by them.
+struct Telling { double bits, bits_per_minute; };
+std::vector<Telling> telling_after_f1(double minutes_f2, double minutes_f3) {
   knowledge::KnowledgeBase base;
-  const double minutes[] = {1, minutes_f2, minutes_f3};
-  for (std::size_t j = 0; j < 3; ++j) {
-    const auto name = std::to_string(j + 1);
-    base.findings.push_back(
-        {"f" + name, "", "", "", "", {}, {{"no", "", 0, {}, {}}, {"yes", "", 0.01, {}, {}}}, {}, {}, false, {}, {}});
-    base.checks.push_back(
-        {"look-" + name, "", "", "", minutes[j], knowledge::Who::owner, {}, {}, {}, {{j}}, {}, {}, {}});
+  base.findings.resize(3);
+  base.checks.resize(2);
+  base.checks[0].observes = {{1}}, base.checks[0].effort.minutes = minutes_f2;
+  base.checks[1].observes = {{2}}, base.checks[1].effort.minutes = minutes_f3;
+  diagnosis::BoatModel boat;
+  boat.model = three_by_three();
+  boat.cause_refs.resize(3);
+  boat.finding_applies.assign(3, true);
+  const installation::Evaluation evaluation(base, installation::make_installation(base, {}));
+  const diagnosis::Evidence evidence{abnormal(0)};
+  const auto result = diagnosis::diagnose(boat.model, evidence, testing::every_set());
+  planning::Circumstances now;
+  now.answered = {true, false, false};
+  std::vector<Telling> telling(2);
+  for (const auto& proposal : planning::advise({base, boat, evaluation, result, evidence, planning::predictor_of(boat, result), now}).proposals) {
+    if (proposal.act == planning::Act::check) telling[proposal.check.index] = {proposal.bits, proposal.bits / proposal.minutes};
   }
-  const diagnosis::BoatModel boat{three_by_three(), {{}, {}, {}}, {true, true, true}, {{}, {}, {}}};
-  const auto installation = installation::make_installation(base, {});
-  const installation::Evaluation evaluation(base, installation);
-  const auto result = diagnosis::diagnose(boat.model, {abnormal(0)}, testing::every_set());
-  return planning::proposals(base, boat, evaluation, result, {knowledge::Who::owner, {true, false, false}, {}});
+  return telling;
 }
 
-TEST(ThreeByThree, AsksTheMoreTellingFindingFirst) {
-  const auto proposals = next_after_f1(1, 1);
-  ASSERT_EQ(proposals.size(), 2U);
-  EXPECT_EQ(proposals[0].check.index, 2U);
-  EXPECT_NEAR(proposals[0].bits, 0.194514848805, computed);
-  EXPECT_EQ(proposals[1].check.index, 1U);
-  EXPECT_NEAR(proposals[1].bits, 0.163714094183, computed);
+TEST(ThreeByThree, TellsMoreByTheThirdFindingThanByTheSecond) {
+  const auto telling = telling_after_f1(1, 1);
+  EXPECT_NEAR(telling[0].bits, 0.163714094183, computed);
+  EXPECT_NEAR(telling[1].bits, 0.194514848805, computed);
 }
 
-TEST(ThreeByThree, TurnsTheOrderWhenTheMoreTellingFindingCostsMore) {
-  const auto proposals = next_after_f1(1, 1.2);
-  ASSERT_EQ(proposals.size(), 2U);
-  EXPECT_EQ(proposals[0].check.index, 1U);
-  EXPECT_NEAR(proposals[0].bits_per_minute, 0.16371, 5e-6);
-  EXPECT_NEAR(proposals[1].bits_per_minute, 0.16210, 5e-6);
+TEST(ThreeByThree, TellsLessPerMinuteByTheMoreTellingFindingWhenItCostsMore) {
+  const auto telling = telling_after_f1(1, 1.2);
+  EXPECT_NEAR(telling[0].bits_per_minute, 0.16371, 5e-6);
+  EXPECT_NEAR(telling[1].bits_per_minute, 0.16210, 5e-6);
 }
 
 TEST(ThreeByThree, HasTheComputedEntropyAfterTheFirstFinding) {
