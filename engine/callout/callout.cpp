@@ -108,13 +108,7 @@ planning::Circumstances Assessment::circumstances(std::vector<bool> put_off) con
 }
 
 planning::Job Assessment::job(planning::Circumstances circumstances) const {
-  auto predict = planning::predictor_of(boat_, diagnosis());
-  if (history_.size() > 1) {
-    const auto tied = std::make_shared<diagnosis::TiedReadings>(boat_.model, diagnosis().tied);
-    predict = [this, tied](std::size_t finding, const std::vector<std::size_t>& causes) {
-      return diagnosis::states_now(boat_.model, history_, present_, *tied, finding, causes, after_options(*base_));
-    };
-  }
+  auto predict = history_.size() > 1 ? diagnosis::states_now(boat_.model, history_, present_, after_options(*base_)) : planning::predictor_of(boat_, diagnosis());
   return {*base_, boat_, evaluation_, diagnosis(), history_.back().evidence, std::move(predict), std::move(circumstances)};
 }
 

@@ -301,6 +301,25 @@ struct ByPresent {
   bool operator()(const Causes& present, const Course& course) const { return present < course.present; }
 };
 
+std::vector<double> states_after(const Model& model, const Present& found, const Trail& trail, std::size_t finding, const Causes& present) {
+  const auto [begin, end] = std::equal_range(found.courses.begin(), found.courses.end(), present, ByPresent{});
+  std::vector<double> states(model.findings[finding].leak_at_most.size(), 0.0);
+  const auto add = [&](const Causes& causes, const std::vector<std::size_t>& removed_in, double weight) {
+    const auto& joint = trail.joint_now(causes, removed_in);
+    const double sum = std::accumulate(joint.begin(), joint.end(), 0.0);
+    for (std::size_t s = 0; sum > 0 && s < states.size(); ++s) states[s] += weight * joint[s] / sum;
+  };
+  if (begin == end || !trail.seen_at_all()) {  // no course leads there, or what was removed does not matter: as if it had always been so
+    add(present, std::vector(present.size(), never), 1);
+  } else {
+    for (auto course = begin; course != end; ++course) add(course->causes, course->removed_in, course->probability);
+  }
+  const double total = std::accumulate(states.begin(), states.end(), 0.0);
+  if (!(total > 0)) return distribution_under(model, finding, present);
+  for (auto& state : states) state /= total;
+  return states;
+}
+
 }  // namespace
 
 std::string why_invalid(const AfterOptions& options) {
@@ -317,26 +336,19 @@ Present diagnose_after(const Model& model, const History& history, const AfterOp
   return Weighing(model, history, options).run();
 }
 
-std::vector<double> states_now(const Model& model, const History& history, const Present& found, const TiedReadings& tied, std::size_t finding,
-                               const std::vector<std::size_t>& present, const AfterOptions& options) {
-  const auto trail = trail_of(model, history, finding, found.by_circuits, options);
-  if (!trail.seen_at_all() && found.by_circuits && model.circuits && model.circuits->expectation->tie_of(finding)) return tied.states_of(finding, present);
-  const auto [begin, end] = std::equal_range(found.courses.begin(), found.courses.end(), present, ByPresent{});
-  std::vector<double> states(model.findings[finding].leak_at_most.size(), 0.0);
-  const auto add = [&](const Causes& causes, const std::vector<std::size_t>& removed_in, double weight) {
-    const auto joint = trail.joint_now(causes, removed_in);
-    const double sum = std::accumulate(joint.begin(), joint.end(), 0.0);
-    for (std::size_t s = 0; sum > 0 && s < states.size(); ++s) states[s] += weight * joint[s] / sum;
+StatesNow states_now(const Model& model, const History& history, const Present& found, const AfterOptions& options) {
+  struct Kept {
+    TiedReadings tied;
+    std::map<std::size_t, Trail> trails;  // by finding
   };
-  if (begin == end || !trail.seen_at_all()) {  // no course leads there, or what was removed does not matter: as if it had always been so
-    add(present, std::vector(present.size(), never), 1);
-  } else {
-    for (auto course = begin; course != end; ++course) add(course->causes, course->removed_in, course->probability);
-  }
-  const double total = std::accumulate(states.begin(), states.end(), 0.0);
-  if (!(total > 0)) return distribution_under(model, finding, present);
-  for (auto& state : states) state /= total;
-  return states;
+  const auto kept = std::make_shared<Kept>(Kept{TiedReadings(model, found.now.tied), {}});
+  return [&model, &history, &found, options, kept](std::size_t finding, const Causes& present) {
+    auto at = kept->trails.find(finding);
+    if (at == kept->trails.end()) at = kept->trails.emplace(finding, trail_of(model, history, finding, found.by_circuits, options)).first;
+    const auto& trail = at->second;
+    if (!trail.seen_at_all() && found.by_circuits && model.circuits && model.circuits->expectation->tie_of(finding)) return kept->tied.states_of(finding, present);
+    return states_after(model, found, trail, finding, present);
+  };
 }
 
 }  // namespace leadline::diagnosis

@@ -1,6 +1,7 @@
 #pragma once
 // Remedies are evidence: what is still wrong, from what was seen before and after each remedy. The mathematics: docs/mathematics.md § remedies.
 // Tested by tests/diagnosis/after_remedy_test.cpp, which holds its slow twin.
+#include <functional>
 #include <optional>
 #include <utility>
 
@@ -61,9 +62,9 @@ struct Present {
 Present diagnose_after(const Model& model, const History& history, const AfterOptions& options = {});
 
 // P(state of the finding now | exactly these causes are there now, all that was seen of the finding in every phase): averaged over the courses that lead
-// there. `found` is what diagnose_after made of the same history and options, `tied` is made once of found.now.tied: a finding that only readings on its
-// circuit speak of is foretold from those of the last phase.
-std::vector<double> states_now(const Model& model, const History& history, const Present& found, const TiedReadings& tied, std::size_t finding,
-                               const std::vector<std::size_t>& present, const AfterOptions& options = {});
+// there. `found` is what diagnose_after made of the same history and options; a finding that only readings on its circuit speak of is foretold from those
+// of the last phase. What is worked out for one set of causes is kept for the next; not for two threads at once. Requires: all outlive what is returned.
+using StatesNow = std::function<std::vector<double>(std::size_t finding, const std::vector<std::size_t>& present)>;
+StatesNow states_now(const Model& model, const History& history, const Present& found, const AfterOptions& options = {});
 
 }  // namespace leadline::diagnosis

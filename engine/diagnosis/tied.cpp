@@ -92,7 +92,7 @@ std::vector<circuit::Taken> TiedReadings::taken(const CircuitReadings& read, con
   return readings;
 }
 
-const circuit::Informed& TiedReadings::informed(std::size_t circuit, const std::vector<std::size_t>& causes) const {
+TiedReadings::Judged& TiedReadings::judged(std::size_t circuit, const std::vector<std::size_t>& causes) const {
   const auto read = std::find_if(circuits_.begin(), circuits_.end(), [&](const auto& r) { return r.circuit == circuit; });
   std::vector<std::size_t> matter;  // the others change nothing here
   for (const auto cause : causes) {
@@ -101,10 +101,10 @@ const circuit::Informed& TiedReadings::informed(std::size_t circuit, const std::
     if (effect_on(model_, cause, circuit) || speaks) matter.push_back(cause);
   }
   const std::pair key(circuit, matter);
-  if (const auto known = informed_.find(key); known != informed_.end()) return known->second;
+  if (const auto known = judged_.find(key); known != judged_.end()) return known->second;
   const auto& outlook = model_.circuits->expectation->under(circuit, governing(*model_.circuits, circuit, causes));
   const auto readings = read == circuits_.end() ? std::vector<circuit::Taken>{} : taken(*read, causes);
-  return informed_.emplace(key, circuit::inform(outlook, readings)).first->second;
+  return judged_.emplace(key, Judged{circuit::inform(outlook, readings), {}}).first->second;
 }
 
 // Two causes that have an effect on the circuit, but were not judged together by these readings: solving them only to foretell would be felt.
@@ -145,16 +145,24 @@ std::vector<TiedReadings::FaultSize> TiedReadings::sizes_of(const knowledge::Kno
   return sizes;
 }
 
+const std::vector<double>& TiedReadings::states_by_circuit(std::size_t finding, const circuit::Tie& tie, const std::vector<std::size_t>& causes) const {
+  auto& [known, states_known] = judged(tie.circuit, causes);
+  const auto [at, fresh] = states_known.try_emplace(finding);
+  auto& states = at->second;
+  if (!fresh) return states;
+  const auto& outlook = model_.circuits->expectation->under(tie.circuit, governing(*model_.circuits, tie.circuit, causes));
+  const auto by_band = circuit::chances_between(outlook, known, tie.measure, model_.circuits->judged_limits[finding]);
+  const auto& bands = model_.circuits->bands[finding];
+  states.assign(bands.size(), 0.0);
+  for (std::size_t b = 0; b < bands.size(); ++b) states[bands[b]] += by_band[b];
+  states[0] += circuit::chance_untold(outlook, known, tie.measure);  // what cannot be read pushes nothing
+  return states;
+}
+
 std::vector<double> TiedReadings::states_of(std::size_t finding, const std::vector<std::size_t>& causes) const {
   const auto tie = model_.circuits ? model_.circuits->expectation->tie_of(finding) : std::nullopt;
   if (!tie || model_.circuits->judged_limits[finding].empty() || needs_new_pair(tie->circuit, causes)) return distribution_under(model_, finding, causes);
-  const auto& expectation = *model_.circuits->expectation;
-  const auto& outlook = expectation.under(tie->circuit, governing(*model_.circuits, tie->circuit, causes));
-  const auto by_band = circuit::chances_between(outlook, informed(tie->circuit, causes), tie->measure, model_.circuits->judged_limits[finding]);
-  const auto& bands = model_.circuits->bands[finding];
-  std::vector<double> states(bands.size(), 0.0);
-  for (std::size_t b = 0; b < bands.size(); ++b) states[bands[b]] += by_band[b];
-  states[0] += circuit::chance_untold(outlook, informed(tie->circuit, causes), tie->measure);  // what cannot be read pushes nothing
+  auto states = states_by_circuit(finding, *tie, causes);
   // The stronger of what the circuit gives and what is written is seen.
   auto written = written_states(model_, finding, tie->circuit, causes);
   double circuit_at_most = 0, written_at_most = 0, before = 0;

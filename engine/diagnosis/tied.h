@@ -44,7 +44,13 @@ class TiedReadings {
     std::vector<const Observation*> observations;
   };
   std::vector<circuit::Taken> taken(const CircuitReadings& read, const std::vector<std::size_t>& causes) const;
-  const circuit::Informed& informed(std::size_t circuit, const std::vector<std::size_t>& causes) const;
+  struct Judged {
+    circuit::Informed informed;
+    std::map<std::size_t, std::vector<double>> states;  // by finding, as far as asked for: most explanations of a list differ in causes that do not matter here
+  };
+  Judged& judged(std::size_t circuit, const std::vector<std::size_t>& causes) const;
+  const circuit::Informed& informed(std::size_t circuit, const std::vector<std::size_t>& causes) const { return judged(circuit, causes).informed; }
+  const std::vector<double>& states_by_circuit(std::size_t finding, const circuit::Tie& tie, const std::vector<std::size_t>& causes) const;
   bool noticed(std::size_t cause) const;
   bool needs_new_pair(std::size_t circuit, const std::vector<std::size_t>& causes) const;
 
@@ -53,7 +59,7 @@ class TiedReadings {
   const Model& model_;
   std::vector<CircuitReadings> circuits_;
   std::vector<std::size_t> implicated_;
-  mutable std::map<std::pair<std::size_t, std::vector<std::size_t>>, circuit::Informed> informed_;  // by circuit and the causes that matter there
+  mutable std::map<std::pair<std::size_t, std::vector<std::size_t>>, Judged> judged_;  // by circuit and the causes that matter there
 };
 
 // Observations with and without a tie, in their order.

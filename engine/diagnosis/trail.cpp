@@ -31,8 +31,13 @@ double Trail::log_likelihood(const std::vector<std::size_t>& causes, const std::
   return known_.emplace(key_, log_seen({causes, removed_in})).first->second;
 }
 
-std::vector<double> Trail::joint_now(const std::vector<std::size_t>& causes, const std::vector<std::size_t>& removed_in) const {
-  return joint_at(looks_.size() - 1, {causes, removed_in});
+const std::vector<double>& Trail::joint_now(const std::vector<std::size_t>& causes, const std::vector<std::size_t>& removed_in) const {
+  key_.clear();
+  for (std::size_t c = 0; c < causes.size(); ++c) {
+    if (pushes_[causes[c]] != nullptr) key_.insert(key_.end(), {causes[c], removed_in[c]});
+  }
+  if (const auto known = known_now_.find(key_); known != known_now_.end()) return known->second;
+  return known_now_.emplace(key_, joint_at(looks_.size() - 1, {causes, removed_in})).first->second;
 }
 
 double Trail::log_seen(const Removals& course) const {

@@ -24,8 +24,8 @@ class Trail {
   // threads at once.
   double log_likelihood(const std::vector<std::size_t>& causes, const std::vector<std::size_t>& removed_in) const;
 
-  // By state s: P(all that was seen of it, and it is in state s now | the course).
-  std::vector<double> joint_now(const std::vector<std::size_t>& causes, const std::vector<std::size_t>& removed_in) const;
+  // By state s: P(all that was seen of it, and it is in state s now | the course). Kept likewise.
+  const std::vector<double>& joint_now(const std::vector<std::size_t>& causes, const std::vector<std::size_t>& removed_in) const;
 
  private:
   struct Look {
@@ -62,6 +62,7 @@ class Trail {
   bool seen_at_all_ = false;
   mutable std::optional<double> untouched_;  // log likelihood when no cause pushes it
   mutable std::map<std::vector<std::size_t>, double> known_;
+  mutable std::map<std::vector<std::size_t>, std::vector<double>> known_now_;
   mutable std::vector<std::size_t> key_;
 };
 

@@ -73,7 +73,6 @@ class Player {
   diagnosis::History history_{1};
   diagnosis::Present present_;
   std::vector<std::size_t> complaint_;
-  std::unique_ptr<diagnosis::TiedReadings> tied_;
 };
 
 void put(diagnosis::Evidence& evidence, Observation observation) {
@@ -128,13 +127,7 @@ void Player::begin_phase(diagnosis::Done done) {
 
 planning::Job Player::job() {
   present_ = diagnosis::diagnose_after(boat_.boat.model, history_, after_options(base_));
-  tied_ = std::make_unique<diagnosis::TiedReadings>(boat_.boat.model, present_.now.tied);
-  auto predict = planning::predictor_of(boat_.boat, present_.now);
-  if (history_.size() > 1) {
-    predict = [this](std::size_t finding, const std::vector<std::size_t>& causes) {
-      return diagnosis::states_now(boat_.boat.model, history_, present_, *tied_, finding, causes, after_options(base_));
-    };
-  }
+  auto predict = history_.size() > 1 ? diagnosis::states_now(boat_.boat.model, history_, present_, after_options(base_)) : planning::predictor_of(boat_.boat, present_.now);
   return {base_, boat_.boat, boat_.evaluation, present_.now, history_.back().evidence, std::move(predict), now_};
 }
 

@@ -32,7 +32,7 @@ double probability_of(const Present& found, const Causes& causes) {
 
 std::vector<double> foretold(const Model& model, const History& history, const Present& found, std::size_t finding, const Causes& present,
                              const AfterOptions& options) {
-  return states_now(model, history, found, TiedReadings(model, found.now.tied), finding, present, options);
+  return states_now(model, history, found, options)(finding, present);
 }
 
 // --- The twin -------------------------------------------------------------------------------------------------------------------------------------
