@@ -60,7 +60,7 @@ std::string value_fault(const OptionSpec& option, const std::string& value) {
     const bool whole = number && *number == static_cast<double>(static_cast<long>(std::clamp(*number, -1e9, 1e9)));
     if (!whole || (*number != 0 && (*number < least_width || *number > most_width))) return given + " is no width";
   }
-  if (value.empty()) return "--" + option.name + " needs a name, not an empty text";
+  if (value.empty()) return "--" + option.name + " needs a value, not an empty text";
   return "";
 }
 

@@ -1,4 +1,4 @@
-// How each kind of question takes its answer. Tested by tests/cli/conversation_test.cpp.
+// How each kind of question takes its answer. Tested by tests/cli/commands_test.cpp and the golden call-outs.
 #include <algorithm>
 #include <array>
 #include <cmath>

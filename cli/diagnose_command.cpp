@@ -1,4 +1,4 @@
-// leadline diagnose: a call-out from the complaint to the remedies. Tested by tests/cli/diagnose_test.cpp.
+// leadline diagnose: a call-out from the complaint to the remedies. Tested by tests/cli/commands_test.cpp and the golden call-outs.
 #include <algorithm>
 #include <sstream>
 

@@ -1,4 +1,4 @@
-// leadline find: symptoms by free words. Tested by tests/cli/find_test.cpp.
+// leadline find: symptoms by free words. Tested by tests/cli/golden_test.cpp.
 #include "cli/session.h"
 #include "engine/knowledge/finder.h"
 

@@ -1,4 +1,4 @@
-// Help pages, written from the table of commands. Tested by tests/cli/help_test.cpp.
+// Help pages, written from the table of commands. Tested by tests/cli/golden_test.cpp.
 #include "cli/session.h"
 #include "engine/text/spelling.h"
 #include "engine/text/utf8.h"

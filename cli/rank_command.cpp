@@ -1,4 +1,4 @@
-// leadline rank: a recorded call-out in, a ranking out. Tested by tests/cli/rank_test.cpp.
+// leadline rank: a recorded call-out in, a ranking out. Tested by tests/cli/commands_test.cpp and the golden call-outs.
 #include "cli/circuit_words.h"
 #include "cli/step_page.h"
 #include "cli/files.h"

@@ -17,7 +17,7 @@ namespace {
 using callout::Assessment;
 using nlohmann::ordered_json;
 
-constexpr int schema = 1;
+constexpr int schema = 2;
 constexpr int digits = 9;
 constexpr std::size_t most_steps = 5;
 

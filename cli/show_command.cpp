@@ -1,4 +1,4 @@
-// leadline show: the page of one thing. Tested by tests/cli/show_test.cpp.
+// leadline show: the page of one thing. Tested by tests/cli/golden_test.cpp.
 #include "cli/session.h"
 #include "cli/show_page.h"
 #include "engine/text/spelling.h"

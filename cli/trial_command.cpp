@@ -7,6 +7,7 @@
 #include "cli/trial_page.h"
 #include "engine/callout/case_file.h"
 #include "engine/text/number.h"
+#include "engine/text/utf8.h"
 
 namespace leadline::cli {
 
@@ -19,7 +20,7 @@ std::uint64_t whole(const CommandLine& line, const std::string& option, std::uin
   if (!typed) return otherwise;
   const auto number = text::parse_number(*typed);
   if (!number || *number != static_cast<double>(static_cast<std::uint64_t>(std::max(*number, 0.0))) || *number < static_cast<double>(least) || *number > static_cast<double>(most)) {
-    throw Failure(bad_usage, "--" + option + " needs a whole number from " + std::to_string(least) + " to " + std::to_string(most) + ", not '" + *typed + "'");
+    throw Failure(bad_usage, "--" + option + " needs a whole number from " + std::to_string(least) + " to " + std::to_string(most) + ", not '" + text::printable(*typed) + "'");
   }
   return static_cast<std::uint64_t>(*number);
 }
@@ -29,7 +30,7 @@ std::vector<trial::Policy> policies_of(const CommandLine& line) {
   std::vector<trial::Policy> policies;
   for (std::string word; std::getline(words, word, ',');) {
     const auto policy = trial::policy_of(word);
-    if (!policy) throw Failure(bad_usage, "no policy '" + word + "'; expected ours, information, frequency or chart, with commas between");
+    if (!policy) throw Failure(bad_usage, "no policy '" + text::printable(word) + "'; expected ours, information, frequency or chart, with commas between");
     policies.push_back(*policy);
   }
   if (policies.empty()) throw Failure(bad_usage, "--policies names none");

@@ -1,4 +1,4 @@
-// 'why': what a question decides, and what the leading explanation rests on. Tested by tests/cli/question_page_test.cpp.
+// 'why': what a question decides, and what the leading explanation rests on. Tested by tests/cli/golden_test.cpp.
 #include <algorithm>
 
 #include "cli/phrases.h"

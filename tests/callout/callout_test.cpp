@@ -112,6 +112,80 @@ TEST_F(Job, TheCheapestSuspectIsRepeated) {
   EXPECT_EQ(Assessment(base_, record({push(1)})).cheapest_to_repeat(), std::nullopt);
 }
 
+const std::size_t charge_bank = 0;
+
+TEST_F(Job, TheComplaintIsWhatWasSeenAmissBeforeAnyRemedy) {
+  auto job = record({volts("21 V"), push(2), push(0)});
+  ASSERT_EQ(complaint_of(base_, job).size(), 1U);
+  EXPECT_EQ(complaint_of(base_, job)[0], push(2));
+  job.remedies = {{{charge_bank}, 2}};
+  EXPECT_EQ(complaint_of(base_, job), std::vector<Answer>{push(2)});
+  job.remedies = {{{charge_bank}, 1}};  // the push was first seen after it
+  EXPECT_TRUE(complaint_of(base_, job).empty());
+  EXPECT_TRUE(complaint_of(base_, record({push(0), cannot_tell(0)})).empty());
+}
+
+TEST_F(Job, WithoutASymptomOfOwnersAllThatWasSeenAmissIsTheComplaint) {
+  base_.findings[0].complaint = false;
+  EXPECT_EQ(complaint_of(base_, record({push(1), push(0)})), std::vector<Answer>{push(1)});
+}
+
+struct ProvedRow {
+  std::string name;
+  std::vector<std::size_t> before;  // states of the push
+  std::vector<std::size_t> remedies_after;
+  std::vector<std::size_t> since;
+  bool proved;
+};
+class Proof : public Job, public ::testing::WithParamInterface<ProvedRow> {};
+TEST_P(Proof, IsTheComplaintSeenNormalSinceTheLastRemedy) {
+  const auto& row = GetParam();
+  std::vector<Answer> answers;
+  for (const auto state : row.before) answers.push_back(push(state));
+  for (const auto state : row.since) answers.push_back(push(state));
+  auto job = record(answers);
+  for (const auto after : row.remedies_after) job.remedies.push_back({{charge_bank}, after});
+  EXPECT_EQ(proved(base_, job), row.proved);
+}
+const ProvedRow proofs[] = {
+    {"no_remedy", {2}, {}, {0}, false},
+    {"no_complaint", {}, {0}, {0}, false},
+    {"not_seen_again", {2}, {1}, {}, false},
+    {"seen_abnormal", {2}, {1}, {1}, false},
+    {"seen_normal", {2}, {1}, {0}, true},
+    {"normal_only_before_the_last_remedy", {2}, {1, 2}, {0}, false},
+    {"normal_after_the_last_of_two", {2, 2}, {1, 2}, {0}, true},
+    {"normal_then_abnormal", {2}, {1}, {0, 2}, false},
+    {"abnormal_then_normal", {2}, {1}, {2, 0}, true},
+};
+INSTANTIATE_TEST_SUITE_P(Table, Proof, ::testing::ValuesIn(proofs), [](const auto& row) { return row.param.name; });
+
+TEST_F(Job, CannotTellProvesNothing) {
+  auto job = record({push(2), cannot_tell(0)});
+  job.remedies = {{{charge_bank}, 1}};
+  EXPECT_FALSE(proved(base_, job));
+}
+
+TEST_F(Job, AnswersBeforeARemedyAreNotOfNow) {
+  auto job = record({push(2), volts("21 V")});
+  EXPECT_TRUE(answered_now(job, 0));
+  job.remedies = {{{charge_bank}, 1}};
+  EXPECT_EQ(first_of_now(job), 1U);
+  EXPECT_FALSE(answered_now(job, 0));
+  EXPECT_TRUE(answered_now(job, 1));
+  const auto now = Assessment(base_, job).circumstances();
+  EXPECT_EQ(now.answered, (std::vector<bool>{false, true}));
+  EXPECT_EQ(now.done, (std::vector<bool>{true, false}));
+}
+
+TEST_F(Job, ARemedyThatHelpedTakesItsCauseAwayButNotThatItWasThere) {
+  auto job = record({push(1), volts("21 V"), push(0), volts("25.5 V")});
+  job.remedies = {{{charge_bank}, 2}};
+  const Assessment assessment(base_, job);
+  EXPECT_LT(assessment.diagnosis().belief[0], 0.05);
+  EXPECT_GT(assessment.had_been()[0], 0.95);
+}
+
 TEST(FileOrder, ChangesNoBelief) {
   const auto cut = testing::minimal_text.find("  <cause id=\"fuse-blown\"");
   const std::string one = testing::minimal_text.substr(0, cut) + "</knowledge>", other = "<knowledge subsystem=\"trial\">\n" + testing::minimal_text.substr(cut);

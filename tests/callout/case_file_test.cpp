@@ -66,6 +66,58 @@ TEST(ToXml, OfAnOwnersRecordIsReadBackTheSame) {
   EXPECT_EQ(again.value->answers, record.answers);
 }
 
+const std::string mended_case = R"(<callout>
+  <title>Charged</title>
+  <installation/>
+  <complaint finding="push" state="weak"/>
+  <remedy ref="charge-bank"/>
+  <answer finding="push" state="weak"/>
+  <remedy ref="renew-fuse"/>
+  <answer finding="push" state="full"/>
+</callout>
+)";
+
+TEST(ReadCase, RemediesStandAmongTheAnswersInOrder) {
+  const auto base = testing::minimal_base();
+  const auto loaded = read_case(base, {"case.xml", mended_case});
+  ASSERT_TRUE(loaded.value.has_value());
+  EXPECT_EQ(loaded.value->remedies, (std::vector<RemedyDone>{{{0}, 1}, {{1}, 2}}));
+  EXPECT_EQ(loaded.value->answers.size(), 3U);
+  EXPECT_TRUE(proved(base, *loaded.value));
+}
+
+TEST(ToXml, RemediesAreWrittenBackInTheirPlace) {
+  const auto base = testing::minimal_base();
+  const auto first = read_case(base, {"a", mended_case});
+  const auto written = to_xml(base, *first.value);
+  const auto weak = written.find("state=\"weak\""), charged = written.find("<remedy ref=\"charge-bank\""), renewed = written.find("<remedy ref=\"renew-fuse\""),
+             full = written.find("state=\"full\"");
+  EXPECT_TRUE(weak < charged && charged < renewed && renewed < full && full != std::string::npos) << written;
+  const auto second = read_case(base, {"b", written});
+  ASSERT_TRUE(second.value.has_value()) << written;
+  EXPECT_EQ(second.value->remedies, first.value->remedies);
+  EXPECT_EQ(second.value->answers, first.value->answers);
+}
+
+TEST(ToXml, ARemedyWithoutAnswersAfterItIsKept) {
+  const auto base = testing::minimal_base();
+  const Record record{"x", installation::make_installation(base, {}), knowledge::Who::technician, diagnosis::InstrumentClass::pocket,
+                      {{{0}, diagnosis::Seen{1}, knowledge::Who::owner}}, {{{1}, 0}, {{0}, 1}}};
+  const auto again = read_case(base, {"a", to_xml(base, record)});
+  ASSERT_TRUE(again.value.has_value());
+  EXPECT_EQ(again.value->remedies, record.remedies);
+}
+
+TEST(ReadCase, AnUnknownRemedyIsRefusedWithItsPlace) {
+  auto content = mended_case;
+  content.replace(content.find("charge-bank"), 11, "charge-bink");
+  const std::vector<text::Source> files{{"case.xml", content}};
+  const auto loaded = read_case(testing::minimal_base(), files[0]);
+  EXPECT_FALSE(loaded.value.has_value());
+  EXPECT_EQ(text::render(loaded.problems, files),
+            "case.xml:5:11: error: no remedy 'charge-bink'\n      <remedy ref=\"charge-bink\"/>\n              ^ did you mean 'charge-bank'?\n");
+}
+
 struct BadRow {
   std::string_view name, from, to, wanted;
 };

@@ -29,6 +29,16 @@ TEST_P(Usage, EndsWithItsCodeAndSaysWhy) {
 INSTANTIATE_TEST_SUITE_P(Mistakes, Usage,
                          ::testing::Values(UsageRow{"misspelt_command", {"dignose"}, 64, "leadline: unknown command 'dignose'; did you mean 'diagnose'?"},
                                            UsageRow{"shortened_option", {"rank", "--js", "x.xml"}, 64, "leadline: unknown option '--js'; did you mean '--json'?"},
+                                           UsageRow{"narrow_width", {"rank", "--width", "8", "x.xml"}, 64, "leadline: '8' is no width; a whole number from 40 to 400, or 0 for the default"},
+                                           UsageRow{"empty_value", {"trial", "--calls", ""}, 64, "leadline: --calls needs a value, not an empty text"},
+                                           UsageRow{"afloat_and_hauled", {"diagnose", "--afloat", "--hauled"}, 64, "leadline: --afloat and --hauled contradict each other; give one"},
+                                           UsageRow{"alone_and_helper", {"diagnose", "--alone", "--helper"}, 64, "leadline: --alone and --helper contradict each other; give one"},
+                                           UsageRow{"with_and_without", {"diagnose", "--with", "torch,multimeter", "--without", "watch, torch"}, 64, "leadline: --with and --without both name 'torch'; give one"},
+                                           UsageRow{"misspelt_tool", {"diagnose", "--without", "tourch"}, 64, "leadline: no tool 'tourch' for --without; did you mean 'torch'?"},
+                                           UsageRow{"unknown_tool", {"diagnose", "--with", "anvil"}, 64,
+                                                    "leadline: no tool 'anvil' for --with; known: multimeter, min-max-meter, clamp-meter, long-lead, fine-probes, bridge-wire, torch, "
+                                                    "mirror, magnifier, rule, watch, screwdriver, spanner, knife, crimping-die, gloves, goggles, clean-glass, infrared-thermometer, "
+                                                    "insulation-tester, four-wire-meter, loose-battery, test-cable, spare-panel"},
                                            UsageRow{"missing_file", {"rank", "/nowhere/x.xml"}, 66, "leadline: cannot read '/nowhere/x.xml': No such file or directory"}),
                          [](const auto& row) { return row.param.name; });
 
@@ -61,6 +71,35 @@ TEST(Rank, JsonCanBeReadBackAndAddsUpToOne) {
   EXPECT_NEAR(sum, 1.0, 1e-6);
 }
 
+TEST(Rank, JsonNamesTheNextStepsByMinutes) {
+  const auto json = nlohmann::json::parse(run_program({"rank", "--json", "-"}, small_case).out);
+  EXPECT_EQ(json.at("schema"), 2);
+  EXPECT_FALSE(json.contains("next_checks"));
+  const auto& steps = json.at("next_steps");
+  ASSERT_FALSE(steps.empty());
+  double before = 0;
+  for (const auto& step : steps) {
+    const std::string act = step.at("act");
+    EXPECT_TRUE(act == "check" || act == "remedy" || act == "call-in") << act;
+    EXPECT_EQ(step.contains("id") && step.contains("who") && step.contains("precautions"), act != "call-in");
+    EXPECT_EQ(step.contains("bits") && step.contains("tells_most"), act == "check");
+    EXPECT_GT(step.at("minutes"), 0);
+    EXPECT_TRUE(step.contains("saved_minutes"));
+    EXPECT_GE(step.at("expected_minutes").get<double>(), before);
+    before = step.at("expected_minutes");
+  }
+}
+
+TEST(Rank, AfterARemedyItSpeaksOfWhatIsThereNow) {
+  auto mended = small_case;
+  mended.replace(mended.find("</callout>"), 10,
+                 R"(<remedy ref="switch-network-on"/><answer finding="panel-lights" state="lit"/><answer finding="push" state="normal"/></callout>)");
+  const auto ran = run_program({"rank", "-"}, mended);
+  EXPECT_EQ(ran.err, "");
+  EXPECT_NE(ran.out.find("What may be wrong now, most likely first:\n"), std::string::npos) << ran.out;
+  EXPECT_NE(ran.out.find("Nothing any more: mended"), std::string::npos) << ran.out;
+}
+
 TEST(Rank, BrokenCaseNamesThePlace) {
   const auto ran = run_program({"rank", "-"}, "<callout>\n<title>x</title>\n<instalation/>\n</callout>\n");
   EXPECT_EQ(ran.code, 65);
@@ -79,6 +118,39 @@ TEST(Diagnose, CannotTellToEverythingEndsByItself) {
   for (int i = 0; i < 2000; ++i) typed += "can't tell\n";
   const auto ran = run_program({"diagnose"}, typed);
   EXPECT_EQ(ran.code, 0) << ran.err;
+  EXPECT_NE(ran.out.find("\nEnded here: somebody else is called in. What is known:\n"), std::string::npos);
+  EXPECT_EQ(ran.out.find("does not answer this"), std::string::npos);
+}
+
+// What cannot be done on this job is not proposed: nothing with a meter in hand, nothing for two.
+TEST(Diagnose, ProposesNothingBeyondTheJob) {
+  std::string typed = "no push\n1\n3\n\n";
+  for (int i = 0; i < 400; ++i) typed += "can't tell\n";
+  const auto ran = run_program({"diagnose", "--installation", LEADLINE_SOURCE_DIR "/cli/demo/installation.xml", "--alone", "--without", "multimeter", "--dark", "--no-engine"}, typed);
+  const auto end = ran.out.find("\nEnded here");
+  ASSERT_NE(end, std::string::npos);
+  std::istringstream lines(ran.out.substr(0, end));
+  std::size_t tools = 0;
+  for (std::string line; std::getline(lines, line);) {
+    if (line.starts_with("  Needs: ")) {
+      EXPECT_TRUE(line.find("second person") == std::string::npos && line.find("daylight") == std::string::npos) << line;
+    }
+    if (!line.starts_with("  Tools: ")) continue;
+    EXPECT_EQ(line.find("multimeter"), std::string::npos) << line;
+    ++tools;
+  }
+  EXPECT_GT(tools, 0U);
+}
+
+TEST(Diagnose, NotYetDoneIsNoRemedy) {
+  const std::string to_remedy = "the panel is dark\n2\n4\n\n3\n1\n4\noff\n1\n";
+  const auto boat = LEADLINE_SOURCE_DIR "/tests/golden/technician-dead-panel/installation.xml";
+  const auto put_off = run_program({"diagnose", "--installation", boat}, to_remedy + "can't tell\nstop\n");
+  EXPECT_NE(put_off.out.find("\nPut off: Switch the controls on.\n"), std::string::npos);
+  EXPECT_EQ(put_off.out.find("Remedies done:"), std::string::npos);
+  const auto empty = run_program({"diagnose", "--installation", boat}, to_remedy + "\nthe trouble is gone\nstop\n");
+  EXPECT_NE(empty.out.find("\nA remedy counts when it was done.\nExpected: 1, 2 or 3 once it is done; 'later' or 'other' when it is not.\n"), std::string::npos);
+  EXPECT_NE(empty.out.find("\nRemedies done:\n  1. Switch the controls on\n"), std::string::npos);
 }
 
 TEST(Output, IsPlainAsciiWhereTheLocaleIs) {
