@@ -171,7 +171,8 @@ Reply Conversation::take_match(std::string_view typed) {
   }
   if (const auto at = choice_of(word, now_.offered.size())) return pick_complaint(now_.offered[*at].finding, now_.offered[*at].state);
   if (text::parse_number(word)) {
-    return Refused{"There is no line of that number.", "a number from 1 to " + std::to_string(now_.offered.size()) + ", other words, or Enter for none of these"};
+    const auto count = now_.offered.size();
+    return Refused{"There is no line of that number.", (count == 1 ? std::string("1") : "a number from 1 to " + std::to_string(count)) + ", other words, or Enter for none of these"};
   }
   return search(typed);
 }

@@ -123,8 +123,10 @@ Page reasons_page(const Assessment& assessment, std::size_t explanation, std::si
   Page page(width);
   const auto reasons = assessment.reasons(explanation);
   const bool layman = assessment.record().role == knowledge::Who::owner;
-  page.line("Why " + assessment.title_of(assessment.diagnosis().explanations[explanation]) + ":");
-  if (reasons.empty()) page.line(assessment.evidence().empty() ? "No answer speaks for or against it yet: it stands where its frequency puts it." : "Nothing rivals it.", 2);
+  const bool mended = !assessment.record().remedies.empty();
+  page.line("Why " + assessment.title_of(assessment.diagnosis().explanations[explanation]) + (mended ? ", by what was seen since the remedy:" : ":"));
+  const auto nothing_said = mended ? "No answer since the remedy speaks for or against it." : "No answer speaks for or against it yet: it stands where its frequency puts it.";
+  if (reasons.empty()) page.line(mended || assessment.evidence().empty() ? nothing_said : "Nothing rivals it.", 2);
   std::size_t shown = 0;
   for (const auto& reason : reasons) {
     if (shown == most) break;

@@ -84,8 +84,9 @@ void Assessment::update() {
   conflict_ = diagnosis::conflict_in(boat_.model, history_.front().evidence, boat_.unlisted());
 }
 
+// No current with the isolator off says nothing of the lugs once it is on: only what was seen since the last remedy is weighed.
 std::vector<diagnosis::Reason> Assessment::reasons(std::size_t explanation) const {
-  return diagnosis::reasons_for(boat_.model, evidence_, diagnosis(), explanation);
+  return diagnosis::reasons_for(boat_.model, history_.back().evidence, diagnosis(), explanation);
 }
 
 std::string Assessment::title_of(const diagnosis::Explanation& explanation) const {

@@ -64,6 +64,7 @@ class Assessment {
   // After answers were added to or taken from the record.
   void update();
 
+  // What speaks for and against it, of the answers since the last remedy.
   std::vector<diagnosis::Reason> reasons(std::size_t explanation) const;
   // "Main fuse blown + lug loose", or the words for the unlisted cause.
   std::string title_of(const diagnosis::Explanation& explanation) const;

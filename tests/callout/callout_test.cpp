@@ -178,6 +178,15 @@ TEST_F(Job, AnswersBeforeARemedyAreNotOfNow) {
   EXPECT_EQ(now.done, (std::vector<bool>{true, false}));
 }
 
+TEST_F(Job, ReasonsAreOfWhatWasSeenSinceTheRemedy) {
+  auto job = record({push(2), volts("21 V"), push(1)});
+  job.remedies = {{{1}, 2}};
+  const auto reasons = Assessment(base_, job).reasons(0);
+  ASSERT_EQ(reasons.size(), 1U);
+  EXPECT_EQ(reasons[0].finding, 0U);
+  EXPECT_EQ(reasons[0].state, 1U);
+}
+
 TEST_F(Job, ARemedyThatHelpedTakesItsCauseAwayButNotThatItWasThere) {
   auto job = record({push(1), volts("21 V"), push(0), volts("25.5 V")});
   job.remedies = {{{charge_bank}, 2}};
