@@ -55,7 +55,7 @@ struct Check {
   std::vector<std::string> steps;
   std::vector<Ref<Finding>> observes;
   std::vector<Needs> needs;
-  std::string parts_run;                     // id of the circuit whose runs it parts to find the faulty piece; empty: none
+  std::string parts_run;                     // runs of parts whose ids begin so are parted by it, to find the faulty piece; empty: none
   std::vector<Ref<Source>> sources;
   std::optional<Expression> applies;
   text::Place place;

@@ -1,4 +1,6 @@
 // Checks and remedies: what a person does.
+#include <algorithm>
+
 #include "engine/knowledge/read_context.h"
 
 namespace leadline::knowledge {
@@ -22,6 +24,12 @@ void read_action(ReadContext& context, Action& action, const Pending& pending) {
   if (action.steps.empty()) element.report(element.place(), "'" + action.id + "' has no <step>", "say what to do");
 }
 
+bool begins_a_part(const KnowledgeBase& base, const std::string& prefix) {
+  return std::any_of(base.circuits.begin(), base.circuits.end(), [&](const auto& circuit) {
+    return std::any_of(circuit.parts.begin(), circuit.parts.end(), [&](const auto& part) { return part.id.starts_with(prefix); });
+  });
+}
+
 void read_check(ReadContext& context, Check& check, const Pending& pending) {
   const auto& element = pending.element;
   element.allow_only({"id", "minutes", "who", "place", "at", "condition", "hands", "water", "daylight", "engine", "applies", "parts-run"},
@@ -32,8 +40,8 @@ void read_check(ReadContext& context, Check& check, const Pending& pending) {
   if (element.children("observes").empty()) element.report(element.place(), "'" + check.id + "' observes nothing", "add <observes finding=\"…\"/>");
   check.needs = read_needs(context, element, check.observes);
   check.parts_run = element.optional("parts-run");
-  if (!check.parts_run.empty() && !find_id(context.base.circuits, check.parts_run)) {
-    element.report(element.place("parts-run"), "no circuit '" + check.parts_run + "'", text::suggestion(check.parts_run, ids_of(context.base.circuits)));
+  if (!check.parts_run.empty() && !begins_a_part(context.base, check.parts_run)) {
+    element.report(element.place("parts-run"), "no part of a circuit has an id that begins with '" + check.parts_run + "'");
   }
 }
 

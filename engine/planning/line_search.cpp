@@ -13,15 +13,16 @@ using circuit::FittedPart;
 
 constexpr double plug_metres = 4;        // what a plug counts beside the cable it sits on: most breaks are in plugs; estimate
 constexpr double known = 0.9;            // a piece this likely is mended without parting further
-constexpr std::size_t fewest_pieces = 3; // of two, the remedy looks at both
+constexpr std::size_t fewest_pieces = 3;  // of two, the remedy looks at both
 
 // What is told apart: a piece of cable by its ends, whichever of its conductors is at fault; anything else by its name.
 std::string name_of(const std::string& title, const std::string& from, const std::string& to) { return from.empty() ? title : "piece from " + from + " to " + to; }
 
-// Of all that a fault changes, the part that shows where it sits: a piece of cable, when there is one.
-std::size_t struck_part(const std::vector<FittedPart>& parts, const circuit::Alternative& way) {
-  const auto piece = std::find_if(way.changes.begin(), way.changes.end(), [&](const auto& change) { return !parts[change.part].piece_from.empty(); });
-  return (piece == way.changes.end() ? way.changes.front() : *piece).part;
+// Of all that a fault changes, the part on such a run.
+std::optional<std::size_t> struck_part(const std::vector<FittedPart>& parts, const circuit::Alternative& way, const std::string& run) {
+  const auto piece = std::find_if(way.changes.begin(), way.changes.end(), [&](const auto& change) { return parts[change.part].id.starts_with(run); });
+  if (piece == way.changes.end()) return std::nullopt;
+  return piece->part;
 }
 
 std::string struck_name(const circuit::Sized& way) {
@@ -41,19 +42,19 @@ double weight_of(const circuit::NetworkMap& map, const FittedPart& part) {
 }
 
 // The places a cause may strike in that circuit, in the order of the run.
-std::vector<Piece> pieces_of(const Job& job, std::size_t circuit, std::size_t book_cause) {
+std::vector<Piece> pieces_of(const Job& job, std::size_t circuit, std::size_t book_cause, const std::string& run) {
   const auto& expectation = *job.boat.expectation;
   const auto& parts = expectation.bench(circuit)->healthy().parts;
   const auto map = circuit::network_map(job.evaluation.installation());
   std::vector<std::pair<std::size_t, Piece>> found;
   for (const auto& way : expectation.faults(circuit, book_cause)) {
-    if (way.struck.empty() || way.changes.empty()) continue;
-    const auto at = struck_part(parts, way);
-    const auto& part = parts[at];
+    const auto at = struck_part(parts, way, run);
+    if (!at || way.struck.empty()) continue;
+    const auto& part = parts[*at];
     const auto name = name_of(part.title, part.piece_from, part.piece_to);
     const auto same = std::find_if(found.begin(), found.end(), [&](const auto& f) { return f.second.title == name; });
     const double chance = way.share * weight_of(map, part);
-    if (same == found.end()) found.push_back({at, {name, part.piece_from, part.piece_to, chance}});
+    if (same == found.end()) found.push_back({*at, {name, part.piece_from, part.piece_to, chance}});
     else same->second.chance += chance;
   }
   std::stable_sort(found.begin(), found.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
@@ -92,11 +93,13 @@ void weigh_by_tests(const std::vector<Parted>& parted, std::vector<Piece>& piece
   }
 }
 
-std::optional<knowledge::Ref<knowledge::Check>> check_that_parts(const Job& job, std::size_t circuit) {
-  const auto& page = job.base.circuits[circuit].id;
+// The check that may be done here and parts a run of that circuit which this cause may strike at several places.
+std::optional<LineSearch> search_in(const Job& job, std::size_t cause, std::size_t book_cause, std::size_t circuit) {
   for (std::size_t c = 0; c < job.base.checks.size(); ++c) {
     const auto& check = job.base.checks[c];
-    if (check.parts_run == page && job.evaluation.holds(check.applies) && !obstacle_to(job.base, check, job.now)) return knowledge::Ref<knowledge::Check>{c};
+    if (check.parts_run.empty() || !job.evaluation.holds(check.applies) || obstacle_to(job.base, check, job.now)) continue;
+    auto pieces = pieces_of(job, circuit, book_cause, check.parts_run);
+    if (pieces.size() >= fewest_pieces) return LineSearch{cause, {c}, std::move(pieces), {}};
   }
   return std::nullopt;
 }
@@ -108,18 +111,17 @@ std::optional<LineSearch> line_search(const Job& job, std::size_t cause, const s
   if (!book || !job.boat.expectation || !job.boat.model.circuits) return std::nullopt;
   for (std::size_t circuit = 0; circuit < job.boat.expectation->circuits(); ++circuit) {
     if (job.boat.expectation->bench(circuit) == nullptr || !job.boat.expectation->governs(book->index, circuit)) continue;
-    LineSearch search{cause, {}, pieces_of(job, circuit, book->index), {}};
-    const auto how = check_that_parts(job, circuit);
-    if (!how || search.pieces.size() < fewest_pieces) continue;
-    search.how = *how;
+    auto found_run = search_in(job, cause, book->index, circuit);
+    if (!found_run) continue;
+    auto& search = *found_run;
     weigh_by_readings(job, cause, search.pieces);
     weigh_by_tests(parted, search.pieces);
     normalise(search.pieces);
     const bool found = std::any_of(search.pieces.begin(), search.pieces.end(), [](const auto& p) { return p.chance >= known; });
-    OrderedRun run{{}, std::vector<Doing>(search.pieces.size() - 1, doing_of(job.base[*how].effort, job.now)), slip_of_a_cut, terrain_of(job.base), job.now.standing};
+    OrderedRun run{{}, std::vector<Doing>(search.pieces.size() - 1, doing_of(job.base[search.how].effort, job.now)), slip_of_a_cut, terrain_of(job.base), job.now.standing};
     for (const auto& piece : search.pieces) run.chance.push_back(piece.chance);
     if (!found) search.cuts = cuts_by_minutes(run);
-    return search;
+    return found_run;
   }
   return std::nullopt;
 }

@@ -50,7 +50,7 @@ TEST_F(OnAString, PiecesStandInTheOrderOfTheRecordAndTheLongerHoldMore) {
   EXPECT_EQ(found->pieces[2].to, "aft");
   EXPECT_GT(found->pieces[0].chance, found->pieces[2].chance);
   EXPECT_GT(found->pieces[2].chance, found->pieces[1].chance);
-  EXPECT_EQ(base_[found->how].parts_run, "network");
+  EXPECT_EQ(base_[found->how].parts_run, "line-");
 }
 
 TEST_F(OnAString, TheFirstCutHalvesWhatIsInDoubtAsNearlyAsTheStringAllows) {
@@ -82,7 +82,7 @@ TEST_F(OnAString, AHeavyCablesJointsAreARunToo) {
   const auto found = search("crimp-bad");
   ASSERT_TRUE(found);
   EXPECT_GE(found->pieces.size(), 3U);
-  EXPECT_EQ(base_[found->how].parts_run, "power");
+  EXPECT_EQ(base_[found->how].parts_run, "joint-");
 }
 
 }  // namespace
