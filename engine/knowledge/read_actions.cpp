@@ -41,7 +41,7 @@ void read_check(ReadContext& context, Check& check, const Pending& pending) {
   check.needs = read_needs(context, element, check.observes);
   check.parts_run = element.optional("parts-run");
   if (!check.parts_run.empty() && !begins_a_part(context.base, check.parts_run)) {
-    element.report(element.place("parts-run"), "no part of a circuit has an id that begins with '" + check.parts_run + "'");
+    element.report(element.place("parts-run"), "no part of a circuit has an id that begins with '" + check.parts_run + "'", "write how the ids of the run's parts begin");
   }
 }
 

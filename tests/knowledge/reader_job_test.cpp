@@ -130,7 +130,8 @@ const BadRow variations[] = {
     {"daylight_by_halves", "daylight=\"yes\"", "daylight=\"dusk\"", "k.xml:40:94: 'daylight' cannot be 'dusk' | known: yes, no"},
     {"engine_by_halves", "engine=\"yes\"", "engine=\"idle\"", "k.xml:47:60: 'engine' cannot be 'idle' | known: yes, no"},
     {"fetch_no_number", "fetch=\"45\"", "fetch=\"soon\"", "k.xml:47:73: 'soon' is not a number | write a plain decimal number, for instance 0.5"},
-    {"fetch_of_a_check", "hands=\"2\"", "fetch=\"2\"", "k.xml:40:69: 'check' has no attribute 'fetch' | known: id, minutes, who, place, at, condition, hands, water, daylight, engine, applies"},
+    {"fetch_of_a_check", "hands=\"2\"", "fetch=\"2\"", "k.xml:40:69: 'check' has no attribute 'fetch' | known: id, minutes, who, place, at, condition, hands, water, daylight, engine, applies, parts-run"},
+    {"run_of_no_parts", "hands=\"2\"", "parts-run=\"line-\"", "k.xml:40:69: no part of a circuit has an id that begins with 'line-' | write how the ids of the run's parts begin"},
     {"tool_unknown", "<tool ref=\"clamp-meter\"/>", "<tool ref=\"clamp-metre\"/>", "k.xml:49:40: no file declares the tool 'clamp-metre' | did you mean 'clamp-meter'?"},
     {"tool_in_words", "<tool ref=\"multimeter\"/>", "<tool>multimeter</tool>",
      "k.xml:42:6: 'tool' lacks the attribute 'ref' | add ref=\"…\"\n"
