@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "cli/phrases.h"
+#include "engine/diagnosis/mending.h"
 
 namespace leadline::cli {
 
@@ -93,7 +94,7 @@ void Conversation::take_in_hand() {
 std::optional<planning::LineSearch> Conversation::search_for_the_place() const {
   const auto& belief = assessment_->diagnosis().belief;
   std::optional<std::size_t> likeliest;
-  for (const auto& [cause, chance] : planning::remedy_option(base_, assessment_->boat(), now_.in_hand->remedy, {}).mends) {
+  for (const auto& [cause, chance] : diagnosis::mends_of(base_, assessment_->boat(), now_.in_hand->remedy)) {
     if (!likeliest || belief[cause] > belief[*likeliest]) likeliest = cause;
   }
   if (!likeliest) return std::nullopt;

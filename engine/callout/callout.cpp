@@ -3,35 +3,21 @@
 #include <algorithm>
 #include <span>
 
+#include "engine/diagnosis/mending.h"
+
 namespace leadline::callout {
 
 namespace {
 
-diagnosis::AfterOptions after_options(const knowledge::KnowledgeBase& base) {
-  diagnosis::AfterOptions options;
-  options.new_fault = base.unlisted.new_fault;
-  return options;
-}
-
-diagnosis::Done done_by(const knowledge::KnowledgeBase& base, const diagnosis::BoatModel& boat, knowledge::Ref<knowledge::Remedy> remedy) {
-  diagnosis::Done done{{}, remedy.index};
-  for (std::size_t c = 0; c < boat.cause_refs.size(); ++c) {
-    if (!boat.cause_refs[c]) continue;
-    for (const auto& mend : base[*boat.cause_refs[c]].mends) {
-      if (mend.remedy == remedy) done.mends.emplace_back(c, mend.chance);
-    }
-  }
-  return done;
-}
-
 diagnosis::History history_of(const knowledge::KnowledgeBase& base, const diagnosis::BoatModel& boat, const Record& record) {
   const auto instrument = diagnosis::instrument_of(record.instrument);
+  const auto done_by = [&](std::size_t r) { return diagnosis::Done{diagnosis::mends_of(base, boat, record.remedies[r].remedy), record.remedies[r].remedy.index}; };
   diagnosis::History history;
   std::size_t from = 0;
   for (std::size_t r = 0; r <= record.remedies.size(); ++r) {
     const auto upto = r < record.remedies.size() ? record.remedies[r].after : record.answers.size();
     const auto answers = std::span(record.answers).subspan(from, upto - from);
-    history.push_back({diagnosis::evidence_of(base, boat, answers, instrument), r == 0 ? diagnosis::Done{} : done_by(base, boat, record.remedies[r - 1].remedy)});
+    history.push_back({diagnosis::evidence_of(base, boat, answers, instrument), r == 0 ? diagnosis::Done{} : done_by(r - 1)});
     from = upto;
   }
   return history;
@@ -80,7 +66,7 @@ Assessment::Assessment(const knowledge::KnowledgeBase& base, const Record& recor
 void Assessment::update() {
   history_ = history_of(*base_, boat_, *record_);
   evidence_ = diagnosis::evidence_of(*base_, boat_, record_->answers, diagnosis::instrument_of(record_->instrument));
-  present_ = diagnosis::diagnose_after(boat_.model, history_, after_options(*base_));
+  present_ = diagnosis::diagnose_after(boat_.model, history_, diagnosis::after_options_of(*base_));
   conflict_ = diagnosis::conflict_in(boat_.model, history_.front().evidence, boat_.unlisted());
 }
 
@@ -109,7 +95,7 @@ planning::Circumstances Assessment::circumstances(std::vector<bool> put_off) con
 }
 
 planning::Job Assessment::job(planning::Circumstances circumstances) const {
-  auto predict = history_.size() > 1 ? diagnosis::states_now(boat_.model, history_, present_, after_options(*base_)) : planning::predictor_of(boat_, diagnosis());
+  auto predict = history_.size() > 1 ? diagnosis::states_now(boat_.model, history_, present_, diagnosis::after_options_of(*base_)) : planning::predictor_of(boat_, diagnosis());
   return {*base_, boat_, evaluation_, diagnosis(), history_.back().evidence, std::move(predict), std::move(circumstances)};
 }
 

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <memory>
 
+#include "engine/diagnosis/mending.h"
 #include "engine/diagnosis/tied.h"
 
 namespace leadline::planning {
@@ -41,8 +42,6 @@ class Planner {
     // Whom an owner calls in comes at a price that is paid once: a place of its own, bared by the journey.
     if (callers_) terrain_.reach.push_back(0), terrain_.covers.push_back(giving_up(job.base, Who::owner));
   }
-
-  Predictions& predictions() { return predictions_; }
 
   std::vector<std::size_t> open_findings(const Check& check) const;
   Obstacle obstacle(const Check& check);
@@ -320,12 +319,7 @@ RemedyOption remedy_option(const KnowledgeBase& base, const diagnosis::BoatModel
   const auto& remedy = base[ref];
   RemedyOption option{doing_of(remedy.effort, now, remedy.fetch), {looking_at_the_complaint, {}, std::nullopt}, {}};
   if (!remedy.proofs.empty()) option.proof = doing_of(base[remedy.proofs.front().check].effort, now);
-  for (std::size_t c = 0; c < boat.cause_refs.size(); ++c) {
-    if (!boat.cause_refs[c]) continue;
-    for (const auto& mend : base[*boat.cause_refs[c]].mends) {
-      if (mend.remedy == ref) option.mends.emplace_back(c, mend.chance);
-    }
-  }
+  option.mends = diagnosis::mends_of(base, boat, ref);
   return option;
 }
 

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <array>
 
-#include "engine/diagnosis/evidence.h"
+#include "engine/diagnosis/mending.h"
 
 namespace leadline::trial {
 
@@ -24,12 +24,6 @@ std::vector<double> certain(std::size_t states, std::size_t state) {
   std::vector<double> likelihood(states, 0.0);
   likelihood[state] = 1;
   return likelihood;
-}
-
-diagnosis::AfterOptions after_options(const KnowledgeBase& base) {
-  diagnosis::AfterOptions options;
-  options.new_fault = base.unlisted.new_fault;
-  return options;
 }
 
 // One call-out on its way.
@@ -126,8 +120,8 @@ void Player::begin_phase(diagnosis::Done done) {
 }
 
 planning::Job Player::job() {
-  present_ = diagnosis::diagnose_after(boat_.boat.model, history_, after_options(base_));
-  auto predict = history_.size() > 1 ? diagnosis::states_now(boat_.boat.model, history_, present_, after_options(base_)) : planning::predictor_of(boat_.boat, present_.now);
+  present_ = diagnosis::diagnose_after(boat_.boat.model, history_, diagnosis::after_options_of(base_));
+  auto predict = history_.size() > 1 ? diagnosis::states_now(boat_.boat.model, history_, present_, diagnosis::after_options_of(base_)) : planning::predictor_of(boat_.boat, present_.now);
   return {base_, boat_.boat, boat_.evaluation, present_.now, history_.back().evidence, std::move(predict), now_};
 }
 
