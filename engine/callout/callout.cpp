@@ -95,8 +95,7 @@ planning::Circumstances Assessment::circumstances(std::vector<bool> put_off) con
 }
 
 planning::Job Assessment::job(planning::Circumstances circumstances) const {
-  auto predict = history_.size() > 1 ? diagnosis::states_now(boat_.model, history_, present_, diagnosis::after_options_of(*base_)) : planning::predictor_of(boat_, diagnosis());
-  return {*base_, boat_, evaluation_, diagnosis(), history_.back().evidence, std::move(predict), std::move(circumstances)};
+  return planning::job_after(*base_, boat_, evaluation_, history_, present_, std::move(circumstances));
 }
 
 std::optional<std::size_t> Assessment::cheapest_to_repeat() const {

@@ -11,17 +11,9 @@ namespace {
 
 constexpr double negligible_share = 1e-6;
 
-// How sure an owner's word is: with this chance he names the state that is there, otherwise any of the others. Estimate.
 constexpr double owner_sureness = 0.92;
 
 double normal_cdf(double z) { return 0.5 * std::erfc(-z / std::sqrt(2.0)); }
-
-std::vector<double> seen_likelihood(std::size_t states, std::size_t state, knowledge::Who by) {
-  const double sure = by == knowledge::Who::owner ? owner_sureness : 1.0;
-  std::vector<double> likelihood(states, (1 - sure) / static_cast<double>(states - 1));
-  likelihood[state] = sure;
-  return likelihood;
-}
 
 // A reading speaks of bands in ascending order; the finding keeps its states in order of dominance.
 std::vector<double> reading_likelihood(const knowledge::Finding& finding, const std::vector<double>& limits, const Reading& reading, double uncertainty) {
@@ -64,6 +56,13 @@ std::string why_invalid(const Model& model, const Evidence& evidence) {
     if (o > 0 && evidence[o - 1].finding >= evidence[o].finding) return "observations must ascend by finding";
   }
   return "";
+}
+
+std::vector<double> seen_likelihood(std::size_t states, std::size_t state, knowledge::Who by) {
+  const double sure = by == knowledge::Who::owner ? owner_sureness : 1.0;
+  std::vector<double> likelihood(states, (1 - sure) / static_cast<double>(states - 1));
+  likelihood[state] = sure;
+  return likelihood;
 }
 
 std::vector<double> band_shares(std::span<const double> ascending_limits, double value, double uncertainty) {

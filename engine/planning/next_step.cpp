@@ -50,9 +50,11 @@ class Planner {
   Proposal proposal_of(const Option& option, const std::vector<Weighed>& checks, double mending_only);
   const std::vector<Ref<Remedy>>& remedies() const { return remedies_; }
   RemedyOption option_of(Ref<Remedy> remedy) const;
-  std::vector<Ref<Remedy>> remedies_in_question() const;
+  std::vector<Ref<Remedy>> possible_remedies() const;
+  Possible possible();
 
  private:
+  std::vector<Ref<Remedy>> remedies_in_question() const;
   std::vector<std::size_t> tractable(std::vector<std::size_t> findings);
   double chance_of(const knowledge::Needs& needs);
   CheckOption option_of(const Weighed& weighed);
@@ -105,7 +107,7 @@ std::vector<std::size_t> Planner::tractable(std::vector<std::size_t> findings) {
   std::vector<std::size_t> kept;
   std::size_t joint = 1;
   for (const auto& [bits, f] : telling) {
-    joint *= predictions_.distributions(f).front().size();
+    joint *= predictions_.distributions(f).size();
     if (!kept.empty() && (joint > most_joint_outcomes || bits < least_bits)) break;
     kept.push_back(f);
   }
@@ -135,13 +137,11 @@ std::vector<Weighed> Planner::weighed_checks(bool possible) {
 CheckOption Planner::option_of(const Weighed& weighed) {
   CheckOption option{doing_of(job_.base[weighed.check].effort, job_.now), {std::vector<double>(predictions_.size(), 1.0)}};
   for (const auto finding : weighed.findings) {
-    const auto& rows = predictions_.distributions(finding);
     std::vector<std::vector<double>> joint;
     for (const auto& before : option.outcomes) {
-      for (std::size_t s = 0; s < rows.front().size(); ++s) {
-        auto outcome = before;
-        for (std::size_t h = 0; h < outcome.size(); ++h) outcome[h] *= rows[h][s];
-        joint.push_back(std::move(outcome));
+      for (const auto& under : predictions_.distributions(finding)) {
+        auto& outcome = joint.emplace_back(before);
+        for (std::size_t h = 0; h < outcome.size(); ++h) outcome[h] *= under[h];
       }
     }
     option.outcomes = std::move(joint);
@@ -163,10 +163,27 @@ std::vector<Ref<Remedy>> Planner::remedies_in_question() const {
   return found;
 }
 
+std::vector<Ref<Remedy>> Planner::possible_remedies() const {
+  auto remedies = remedies_in_question();
+  std::erase_if(remedies, [&](auto ref) {
+    const auto why = obstacle_to(job_.base, job_.base[ref], job_.now).why;
+    const bool possible = why == Hindrance::none || (why == Hindrance::role && others_do(job_.base[ref]));
+    return !possible || marked(job_.now.done, ref.index);
+  });
+  return remedies;
+}
+
 RemedyOption Planner::option_of(Ref<Remedy> ref) const {
   auto option = remedy_option(job_.base, job_.boat, ref, job_.now);
   if (others_do(job_.base[ref])) option.doing.places.insert(option.doing.places.begin(), terrain_.reach.size() - 1);
   return option;
+}
+
+Possible Planner::possible() {
+  Possible found;
+  for (const auto& weighed : weighed_checks(true)) found.checks.push_back({weighed.check, weighed.bits, minutes_of(doing_of(job_.base[weighed.check].effort, job_.now), terrain_, job_.now.standing)});
+  found.remedies = possible_remedies();
+  return found;
 }
 
 RepairProblem Planner::problem(const std::vector<Weighed>& checks) {
@@ -174,14 +191,8 @@ RepairProblem Planner::problem(const std::vector<Weighed>& checks) {
   problem.chance = predictions_.chances();
   for (std::size_t h = 0; h < predictions_.size(); ++h) problem.causes.push_back(predictions_.causes(h));
   for (const auto& weighed : checks) problem.checks.push_back(option_of(weighed));
-  remedies_.clear();
-  for (const auto ref : remedies_in_question()) {
-    const auto why = obstacle_to(job_.base, job_.base[ref], job_.now).why;
-    const bool possible = why == Hindrance::none || (why == Hindrance::role && others_do(job_.base[ref]));
-    if (!possible || marked(job_.now.done, ref.index)) continue;
-    problem.remedies.push_back(option_of(ref));
-    remedies_.push_back(ref);
-  }
+  remedies_ = possible_remedies();
+  for (const auto ref : remedies_) problem.remedies.push_back(option_of(ref));
   problem.terrain = terrain_;
   problem.standing = job_.now.standing;
   problem.giving_up = giving_up(job_.base, job_.now.who) + (callers_ ? giving_up(job_.base, Who::technician) : 0);
@@ -190,12 +201,12 @@ RepairProblem Planner::problem(const std::vector<Weighed>& checks) {
 
 std::vector<Outcome> Planner::outcomes_of(std::size_t finding) {
   std::vector<Outcome> outcomes;
-  const auto& rows = predictions_.distributions(finding);
-  for (std::size_t s = 0; s < rows.front().size(); ++s) {
+  const auto& by_state = predictions_.distributions(finding);
+  for (std::size_t s = 0; s < by_state.size(); ++s) {
     Outcome outcome{s, 0, 0, 0};
     double best = -1;
     for (std::size_t h = 0; h < predictions_.size(); ++h) {
-      const double joint = predictions_.chance(h) * rows[h][s];
+      const double joint = predictions_.chance(h) * by_state[s][h];
       outcome.chance += joint;
       if (joint > best) best = joint, outcome.leading = h;
     }
@@ -283,6 +294,14 @@ Predictor predictor_of(const diagnosis::BoatModel& boat, const diagnosis::Diagno
   const auto tied = std::make_shared<diagnosis::TiedReadings>(boat.model, diagnosis.tied);
   return [tied](std::size_t finding, const std::vector<std::size_t>& causes) { return tied->states_of(finding, causes); };
 }
+
+Job job_after(const KnowledgeBase& base, const diagnosis::BoatModel& boat, const installation::Evaluation& evaluation, const diagnosis::History& history,
+              const diagnosis::Present& found, Circumstances now) {
+  auto predict = history.size() > 1 ? diagnosis::states_now(boat.model, history, found, diagnosis::after_options_of(base)) : predictor_of(boat, found.now);
+  return {base, boat, evaluation, found.now, history.back().evidence, std::move(predict), std::move(now)};
+}
+
+Possible possible_steps(const Job& job) { return Planner(job).possible(); }
 
 Advice advise(const Job& job, const PlanOptions& options) {
   Planner planner(job);

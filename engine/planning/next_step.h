@@ -1,7 +1,7 @@
 #pragma once
 // What to do next on this boat: the check or remedy after which the thruster works, and is proved to, in the fewest expected minutes.
 // The mathematics: docs/planning.md. Tested by tests/planning/next_step_test.cpp.
-#include "engine/diagnosis/explanation.h"
+#include "engine/diagnosis/after_remedy.h"
 #include "engine/planning/circumstances.h"
 #include "engine/planning/predictions.h"
 
@@ -19,6 +19,9 @@ struct Job {
 };
 // The plain case, no remedy done: predictions from the model and its circuits.
 Predictor predictor_of(const diagnosis::BoatModel& boat, const diagnosis::Diagnosis& diagnosis);
+// The job after a history, plain or with remedies in it. Requires: `found` comes of the history.
+Job job_after(const knowledge::KnowledgeBase& base, const diagnosis::BoatModel& boat, const installation::Evaluation& evaluation, const diagnosis::History& history,
+              const diagnosis::Present& found, Circumstances now);
 
 // What one outcome of a check would mean.
 struct Outcome {
@@ -51,6 +54,17 @@ struct Advice {
   std::optional<std::pair<std::size_t, std::size_t>> not_told_apart;
 };
 Advice advise(const Job& job, const PlanOptions& options = {});
+
+// What can be done next, without weighing one against the other: for whoever chooses by a rule of his own.
+struct Possible {
+  struct Telling {
+    knowledge::Ref<knowledge::Check> check;
+    double bits, minutes;                                   // expected information; from where one stands
+  };
+  std::vector<Telling> checks;                              // those that tell something
+  std::vector<knowledge::Ref<knowledge::Remedy>> remedies;  // in the order of the explanations
+};
+Possible possible_steps(const Job& job);
 
 // Checks and remedies that cannot be done here and would save minutes; most first. For the end of the job: never proposed.
 struct Helpful {

@@ -2,63 +2,75 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
+#include <numeric>
 
 namespace leadline::planning {
 
 namespace {
 
-constexpr std::size_t most_rivals = 120;  // explanations looked at; the rest hold little and change no order
+// Explanations looked at: the rest hold little and change no order. Late in a job few are left that matter.
+constexpr std::size_t most_rivals = 120, fewest_rivals = 8;
+constexpr double share_looked_at = 0.995;
+
+double bits(double p) { return p > 0 ? -p * std::log2(p) : 0; }
 
 }  // namespace
 
 Predictions::Predictions(const diagnosis::Diagnosis& diagnosis, std::size_t findings, Predictor predict)
     : diagnosis_(diagnosis), predict_(std::move(predict)), by_finding_(findings) {
-  const auto count = std::min(most_rivals, diagnosis.explanations.size());
-  double sum = 0;
-  for (std::size_t h = 0; h < count; ++h) sum += diagnosis.explanations[h].probability;
-  for (std::size_t h = 0; h < count; ++h) chance_.push_back(sum > 0 ? diagnosis.explanations[h].probability / sum : 0);
+  double all = 0, sum = 0;
+  for (const auto& explanation : diagnosis.explanations) all += explanation.probability;
+  for (const auto& explanation : diagnosis.explanations) {
+    if (chance_.size() >= most_rivals || (chance_.size() >= fewest_rivals && sum >= share_looked_at * all)) break;
+    chance_.push_back(explanation.probability);
+    sum += explanation.probability;
+  }
+  for (auto& chance : chance_) chance = sum > 0 ? chance / sum : 0;
 }
 
-const std::vector<std::vector<double>>& Predictions::distributions(std::size_t finding) {
-  auto& rows = by_finding_[finding];
-  if (rows.empty()) {
-    for (std::size_t h = 0; h < size(); ++h) rows.push_back(predict_(finding, diagnosis_.explanations[h].causes));
+const Predictions::Shown& Predictions::shown(std::size_t finding) {
+  auto& shown = by_finding_[finding];
+  if (!shown.by_state.empty()) return shown;
+  for (std::size_t h = 0; h < size(); ++h) {
+    const auto states = predict_(finding, diagnosis_.explanations[h].causes);
+    if (h == 0) shown.by_state.assign(states.size(), std::vector<double>(size()));
+    for (std::size_t s = 0; s < states.size(); ++s) {
+      shown.by_state[s][h] = states[s];
+      shown.noise += chance_[h] * bits(states[s]);
+    }
   }
-  return rows;
+  return shown;
 }
 
 std::vector<double> Predictions::expected(std::size_t finding) {
   std::vector<double> sum;
-  const auto& rows = distributions(finding);
-  for (std::size_t h = 0; h < size(); ++h) {
-    sum.resize(rows[h].size());
-    for (std::size_t s = 0; s < rows[h].size(); ++s) sum[s] += chance_[h] * rows[h][s];
-  }
+  for (const auto& under : distributions(finding)) sum.push_back(std::inner_product(under.begin(), under.end(), chance_.begin(), 0.0));
   return sum;
 }
 
-double Predictions::information(const std::vector<std::size_t>& findings) { return information(findings, 0, chance_); }
+// I(explanation; outcomes) = H(outcomes) - H(outcomes | explanation); given the explanation the findings are independent, so the latter is the sum of
+// what each keeps to itself.
+double Predictions::information(const std::vector<std::size_t>& findings) {
+  double noise = 0;
+  for (const auto finding : findings) noise += shown(finding).noise;
+  return std::max(0.0, bits_of_outcomes(findings, 0, chance_) - noise);
+}
 
-// I(explanation; outcomes) = H(outcome) - sum over h of p_h H(outcome | h), over the joint outcomes of the findings, which are independent
-// given the explanation. `joint[h]` holds p_h * P(outcome so far | h).
-double Predictions::information(const std::vector<std::size_t>& findings, std::size_t at, const std::vector<double>& joint) {
-  double total = 0;
-  for (const double p : joint) total += p;
-  if (at == findings.size()) {
-    double bits = 0;
-    for (std::size_t h = 0; h < joint.size(); ++h) {
-      if (joint[h] > 0) bits += joint[h] * std::log2(joint[h] / (chance_[h] * total));
+// `joint[h]` holds P(explanation h and the outcomes of the findings before `at`).
+double Predictions::bits_of_outcomes(const std::vector<std::size_t>& findings, std::size_t at, const std::vector<double>& joint) {
+  const bool last = at + 1 == findings.size();
+  double sum = 0;
+  std::vector<double> next(last ? 0 : joint.size());
+  for (const auto& under : distributions(findings[at])) {
+    if (last) {
+      sum += bits(std::inner_product(under.begin(), under.end(), joint.begin(), 0.0));
+      continue;
     }
-    return bits;
+    std::transform(under.begin(), under.end(), joint.begin(), next.begin(), std::multiplies<>());
+    sum += bits_of_outcomes(findings, at + 1, next);
   }
-  const auto& rows = distributions(findings[at]);
-  double bits = 0;
-  for (std::size_t s = 0; s < rows.front().size(); ++s) {
-    auto next = joint;
-    for (std::size_t h = 0; h < next.size(); ++h) next[h] *= rows[h][s];
-    bits += information(findings, at + 1, next);
-  }
-  return bits;
+  return sum;
 }
 
 }  // namespace leadline::planning

@@ -20,17 +20,24 @@ class Predictions {
   const std::vector<double>& chances() const { return chance_; }
   const std::vector<std::size_t>& causes(std::size_t h) const { return diagnosis_.explanations[h].causes; }
 
-  const std::vector<std::vector<double>>& distributions(std::size_t finding);       // [explanation][state]
+  // [state][explanation]: the chance of each state of the finding under each explanation.
+  using ByState = std::vector<std::vector<double>>;
+  const ByState& distributions(std::size_t finding) { return shown(finding).by_state; }
   std::vector<double> expected(std::size_t finding);                                // by state
   double information(const std::vector<std::size_t>& findings);                     // bits about which explanation is true, of all together
 
  private:
-  double information(const std::vector<std::size_t>& findings, std::size_t at, const std::vector<double>& joint);
+  struct Shown {
+    ByState by_state;
+    double noise = 0;   // bits in the outcome once the explanation is known
+  };
+  const Shown& shown(std::size_t finding);
+  double bits_of_outcomes(const std::vector<std::size_t>& findings, std::size_t at, const std::vector<double>& joint);
 
   const diagnosis::Diagnosis& diagnosis_;
   Predictor predict_;
   std::vector<double> chance_;
-  std::vector<std::vector<std::vector<double>>> by_finding_;
+  std::vector<Shown> by_finding_;
 };
 
 }  // namespace leadline::planning

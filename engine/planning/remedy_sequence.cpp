@@ -47,6 +47,7 @@ RemedySequence::RemedySequence(const RepairProblem& problem) : problem_(problem)
   share_.resize(problem.chance.size());
   gain_.resize(problem.remedies.size());
   rate_without_trips_.resize(problem.remedies.size());
+  is_stale_.resize(problem.remedies.size());
 }
 
 Point RemedySequence::start() const {
@@ -141,15 +142,27 @@ void RemedySequence::mend(std::size_t remedy) {
     if (cause < left_.size()) left_[cause] *= 1 - chance;
   }
   for (const auto h : affected_) reconsider(h);
+  set_gain(remedy, 0);
+  mark_removers_of_affected();
+  for (const auto r : stale_) {
+    set_gain(r, gain_of(r));
+    is_stale_[r] = false;
+    work_ += touches_[r].size();
+  }
+}
+
+// Remedies that still gain something in a hypothesis that has changed, each once: hypotheses share causes, and causes share remedies.
+void RemedySequence::mark_removers_of_affected() {
+  stale_.clear();
   for (const auto h : affected_) {
     for (const auto cause : problem_.causes[h]) {
       for (const auto r : removers_[cause]) {
-        if (gain_[r] > 0) set_gain(r, gain_of(r));
-        work_ += touches_[r].size();
+        if (is_stale_[r] || !(gain_[r] > 0)) continue;
+        is_stale_[r] = true;
+        stale_.push_back(r);
       }
     }
   }
-  set_gain(remedy, 0);
 }
 
 void RemedySequence::reconsider(std::size_t hypothesis) {

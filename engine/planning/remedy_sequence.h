@@ -59,6 +59,7 @@ class RemedySequence {
   double run(const Standing& standing, double patience, std::vector<std::size_t>* order);
   void mend(std::size_t remedy);
   void reconsider(std::size_t hypothesis);
+  void mark_removers_of_affected();
 
   const RepairProblem& problem_;
   std::vector<std::vector<Touch>> touches_;                  // by remedy
@@ -71,7 +72,8 @@ class RemedySequence {
   const std::vector<double>* weight_ = nullptr;
   std::vector<double> left_, open_, share_;                  // by cause; by hypothesis: weight not cured; its share
   std::vector<double> gain_, rate_without_trips_;            // by remedy
-  std::vector<std::size_t> affected_;
+  std::vector<std::size_t> affected_, stale_;                // hypotheses that a remedy changed; remedies whose gain changed with them
+  std::vector<char> is_stale_;                               // by remedy
   double remaining_ = 0, at_first_ = 0, curable_ = 0;        // weight not cured: now, when the sequence began; now, of what has remedies
   std::size_t work_ = 0;
 };

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <variant>
 
 #include "engine/diagnosis/mending.h"
 
@@ -10,11 +11,14 @@ namespace leadline::trial {
 namespace {
 
 using diagnosis::Observation;
+using knowledge::Check;
 using knowledge::KnowledgeBase;
 using knowledge::Ref;
 using knowledge::Remedy;
-using planning::Act;
-using planning::Proposal;
+using planning::Possible;
+
+struct GiveUp {};
+using Step = std::variant<GiveUp, Ref<Check>, Ref<Remedy>>;
 
 constexpr double worth_a_forecast = 0.01;
 constexpr double still_possible = 0.005;   // belief below which the policy by frequency passes a cause over
@@ -48,13 +52,15 @@ class Player {
   void note_forecasts();
   void tell(const std::string& words, double minutes);
 
-  std::optional<Proposal> next(const planning::Advice& advice) const;
-  std::optional<Proposal> next_of_others(const planning::Advice& advice) const;
-  std::optional<Proposal> remedy_of_the_leader(const planning::Advice& advice) const;
-  std::optional<Proposal> check_of_frequent_cause(const std::vector<Proposal>& checks) const;
+  Step next();
+  Step next_of_ours();
+  Step next_of_others();
+  Step remedy_of_the_leader(const Possible& possible) const;
+  std::optional<Ref<Check>> check_of_frequent_cause(const Possible& possible) const;
+  double minutes_with_proof(Ref<Remedy> remedy) const;
 
-  void do_check(const Proposal& proposal, const World& world);
-  bool do_remedy(const Proposal& proposal, World& world);
+  void do_check(Ref<Check> ref, const World& world);
+  bool do_remedy(Ref<Remedy> ref, World& world);
 
   const KnowledgeBase& base_;
   const TrialBoat& boat_;
@@ -90,13 +96,8 @@ bool Player::takes_the_call(const World& world) {
     const auto pick = static_cast<std::ptrdiff_t>(dice_.uniform() * static_cast<double>(symptoms.size()));
     const auto finding = symptoms[static_cast<std::size_t>(pick)];
     symptoms.erase(symptoms.begin() + pick);
-    std::vector<double> likelihood(states(finding), (1 - options_.owner_sureness) / static_cast<double>(states(finding) - 1));
-    auto said = world.state_of(finding);
-    likelihood[said] = options_.owner_sureness;
-    said = dice_.draw(likelihood);
-    std::fill(likelihood.begin(), likelihood.end(), (1 - options_.owner_sureness) / static_cast<double>(states(finding) - 1));
-    likelihood[said] = options_.owner_sureness;
-    put(history_.front().evidence, {finding, likelihood});
+    const auto said = dice_.draw(diagnosis::seen_likelihood(states(finding), world.state_of(finding), knowledge::Who::owner));
+    put(history_.front().evidence, {finding, diagnosis::seen_likelihood(states(finding), said, knowledge::Who::owner)});
     now_.answered[finding] = true;
     if (said == 0) continue;
     complaint_.push_back(finding);
@@ -121,8 +122,7 @@ void Player::begin_phase(diagnosis::Done done) {
 
 planning::Job Player::job() {
   present_ = diagnosis::diagnose_after(boat_.boat.model, history_, diagnosis::after_options_of(base_));
-  auto predict = history_.size() > 1 ? diagnosis::states_now(boat_.boat.model, history_, present_, diagnosis::after_options_of(base_)) : planning::predictor_of(boat_.boat, present_.now);
-  return {base_, boat_.boat, boat_.evaluation, present_.now, history_.back().evidence, std::move(predict), now_};
+  return planning::job_after(base_, boat_.boat, boat_.evaluation, history_, present_, now_);
 }
 
 void Player::note_forecasts() {
@@ -139,30 +139,33 @@ void Player::note_forecasts() {
   }
 }
 
-std::optional<Proposal> Player::next(const planning::Advice& advice) const {
-  if (policy_ == Policy::ours) return advice.proposals.front();
-  return next_of_others(advice);
+Step Player::next() { return policy_ == Policy::ours ? next_of_ours() : next_of_others(); }
+
+Step Player::next_of_ours() {
+  const auto advice = planning::advise(job(), options_.plan);
+  const auto& best = advice.proposals.front();
+  if (best.act == planning::Act::check) return best.check;
+  if (best.act == planning::Act::remedy) return best.remedy;
+  return GiveUp{};
 }
 
-std::optional<Proposal> Player::next_of_others(const planning::Advice& advice) const {
-  std::vector<Proposal> checks;
-  for (const auto& proposal : advice.proposals) {
-    if (proposal.act == Act::check) checks.push_back(proposal);
-  }
-  std::sort(checks.begin(), checks.end(), [](const auto& a, const auto& b) { return a.check.index < b.check.index; });
+Step Player::next_of_others() {
+  if (!options_.patient && played.minutes >= planning::giving_up(base_, now_.who)) return GiveUp{};
+  const auto possible = planning::possible_steps(job());
   const auto& explanations = present_.now.explanations;
   const bool convinced = !explanations.empty() && explanations.front().probability >= options_.convinced;
-  if (convinced || checks.empty()) return remedy_of_the_leader(advice);
-  if (policy_ == Policy::chart) return checks.front();
+  if (convinced || possible.checks.empty()) return remedy_of_the_leader(possible);
+  if (policy_ == Policy::chart) return possible.checks.front().check;
   if (policy_ == Policy::information) {
-    return *std::max_element(checks.begin(), checks.end(), [](const auto& a, const auto& b) { return a.bits / std::max(1.0, a.minutes) < b.bits / std::max(1.0, b.minutes); });
+    const auto rate = [](const auto& c) { return c.bits / std::max(1.0, c.minutes); };
+    return std::max_element(possible.checks.begin(), possible.checks.end(), [&](const auto& a, const auto& b) { return rate(a) < rate(b); })->check;
   }
-  if (auto check = check_of_frequent_cause(checks)) return check;
-  return remedy_of_the_leader(advice);
+  if (const auto check = check_of_frequent_cause(possible)) return *check;
+  return remedy_of_the_leader(possible);
 }
 
 // The quickest check that looks at something the most frequent cause, of those still possible, would show.
-std::optional<Proposal> Player::check_of_frequent_cause(const std::vector<Proposal>& checks) const {
+std::optional<Ref<Check>> Player::check_of_frequent_cause(const Possible& possible) const {
   const auto& causes = boat_.boat.model.causes;
   std::vector<std::size_t> order;
   for (std::size_t c = 0; c < causes.size(); ++c) {
@@ -170,33 +173,35 @@ std::optional<Proposal> Player::check_of_frequent_cause(const std::vector<Propos
   }
   std::stable_sort(order.begin(), order.end(), [&](auto a, auto b) { return causes[a].prior > causes[b].prior; });
   for (const auto cause : order) {
-    const Proposal* quickest = nullptr;
-    for (const auto& check : checks) {
+    const Possible::Telling* quickest = nullptr;
+    for (const auto& check : possible.checks) {
       const auto& observes = base_[check.check].observes;
       const bool speaks = std::any_of(observes.begin(), observes.end(), [&](auto f) { return !now_.answered[f.index] && diagnosis::push_on(causes[cause], f.index) != nullptr; });
       if (speaks && (quickest == nullptr || check.minutes < quickest->minutes)) quickest = &check;
     }
-    if (quickest != nullptr) return *quickest;
+    if (quickest != nullptr) return quickest->check;
   }
   return std::nullopt;
 }
 
 // The quickest remedy of the likeliest explanation that has one left.
-std::optional<Proposal> Player::remedy_of_the_leader(const planning::Advice& advice) const {
+Step Player::remedy_of_the_leader(const Possible& possible) const {
   for (const auto& explanation : present_.now.explanations) {
-    const auto fits = planning::remedies_for(base_, boat_.boat, boat_.evaluation, explanation);
-    const Proposal* quickest = nullptr;
-    for (const auto& proposal : advice.proposals) {
-      const bool mends = proposal.act == Act::remedy && std::find(fits.begin(), fits.end(), proposal.remedy) != fits.end();
-      if (mends && (quickest == nullptr || proposal.minutes < quickest->minutes)) quickest = &proposal;
-    }
-    if (quickest != nullptr) return *quickest;
+    auto fits = planning::remedies_for(base_, boat_.boat, boat_.evaluation, explanation);
+    std::erase_if(fits, [&](auto r) { return std::find(possible.remedies.begin(), possible.remedies.end(), r) == possible.remedies.end(); });
+    if (fits.empty()) continue;
+    return *std::min_element(fits.begin(), fits.end(), [&](auto a, auto b) { return minutes_with_proof(a) < minutes_with_proof(b); });
   }
-  return std::nullopt;
+  return GiveUp{};
 }
 
-void Player::do_check(const Proposal& proposal, const World& world) {
-  const auto& check = base_[proposal.check];
+double Player::minutes_with_proof(Ref<Remedy> remedy) const {
+  const auto option = planning::remedy_option(base_, boat_.boat, remedy, now_);
+  return planning::minutes_of(option.doing, terrain_, now_.standing) + planning::minutes_of(option.proof, terrain_, planning::after(option.doing, now_.standing));
+}
+
+void Player::do_check(Ref<Check> ref, const World& world) {
+  const auto& check = base_[ref];
   const auto doing = planning::doing_of(check.effort, now_);
   played.minutes += planning::minutes_of(doing, terrain_, now_.standing);
   now_.standing = planning::after(doing, now_.standing);
@@ -209,19 +214,17 @@ void Player::do_check(const Proposal& proposal, const World& world) {
 }
 
 // True when the complaint is gone, and seen to be.
-bool Player::do_remedy(const Proposal& proposal, World& world) {
+bool Player::do_remedy(Ref<Remedy> ref, World& world) {
   if (played.remedies == 0) note_forecasts();
-  const auto& remedy = base_[proposal.remedy];
-  const auto option = planning::remedy_option(base_, boat_.boat, proposal.remedy, now_);
-  played.minutes += planning::minutes_of(option.doing, terrain_, now_.standing);
-  now_.standing = planning::after(option.doing, now_.standing);
-  played.minutes += planning::minutes_of(option.proof, terrain_, now_.standing);
-  now_.standing = planning::after(option.proof, now_.standing);
+  const auto& remedy = base_[ref];
+  const auto option = planning::remedy_option(base_, boat_.boat, ref, now_);
+  played.minutes += minutes_with_proof(ref);
+  now_.standing = planning::after(option.proof, planning::after(option.doing, now_.standing));
   ++played.remedies;
   played.hazards += remedy.precautions.size();
-  now_.done[proposal.remedy.index] = true;
-  world.mend(option.mends, proposal.remedy.index, dice_);
-  begin_phase({option.mends, proposal.remedy.index});
+  now_.done[ref.index] = true;
+  world.mend(option.mends, ref.index, dice_);
+  begin_phase({option.mends, ref.index});
   tell("remedy: " + remedy.title, played.minutes);
   bool gone = true;
   for (const auto finding : complaint_) {
@@ -235,13 +238,11 @@ bool Player::do_remedy(const Proposal& proposal, World& world) {
 
 void Player::work(World& world) {
   played.truth = world.causes();
-  for (std::size_t step = 0; step < options_.most_steps; ++step) {
-    const auto advice = planning::advise(job(), policy_ == Policy::ours ? options_.plan : planning::PlanOptions{.most_work = 0});
-    const auto proposal = next(advice);
-    const bool worn_out = policy_ != Policy::ours && !options_.patient && played.minutes >= planning::giving_up(base_, now_.who);
-    if (!proposal || proposal->act == Act::give_up || worn_out) break;
-    if (proposal->act == Act::check) do_check(*proposal, world);
-    else if (do_remedy(*proposal, world)) played.proved = true;
+  for (std::size_t steps = 0; steps < options_.most_steps; ++steps) {
+    const auto step = next();
+    if (std::holds_alternative<GiveUp>(step)) break;
+    if (const auto* check = std::get_if<Ref<Check>>(&step)) do_check(*check, world);
+    else if (do_remedy(std::get<Ref<Remedy>>(step), world)) played.proved = true;
     if (played.proved) return;
   }
   if (played.remedies == 0) note_forecasts();

@@ -1,6 +1,6 @@
 #pragma once
 // A simulated call-out played to its end by a policy: complaint, checks, remedies, proof. What the figures mean: docs/trial.md.
-// Tested by tests/trial/player_test.cpp.
+// Tested by tests/trial/trial_test.cpp.
 #include <memory>
 #include <string_view>
 
@@ -29,7 +29,6 @@ std::optional<Policy> policy_of(std::string_view word);
 
 struct PlayOptions {
   double cannot_tell = 0.03;              // chance that a question finds no answer
-  double owner_sureness = 0.92;           // that the owner names the state there is (as diagnosis/evidence.cpp takes it)
   double convinced = 0.95;                // of the other policies
   bool patient = false;                   // the other policies never give up; else once they have spent what giving up costs
   std::size_t most_complaints_asked = 4;  // symptoms the owner is asked for before a call is taken to be none
