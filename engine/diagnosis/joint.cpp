@@ -116,22 +116,22 @@ class Together {
     std::vector<double> belief(result.belief);
     for (const auto cause : tied_.implicated()) belief[cause] = 0;
     const auto candidates = candidates_for(belief, options_.least_probability);
-    const auto best = best_after(others_, candidates, others_odds_);
+    const auto ahead = ahead_of(others_, candidates, others_odds_);
     SearchOptions search{total * options_.least_probability, options_.most_explanations, any_size, options_.most_search_work, !model_.something_is_wrong};
-    add_listed(result, empty_, std::exp(empty_.log_density - scale_), total, candidates, best, search);
+    add_listed(result, empty_, std::exp(empty_.log_density - scale_), total, candidates, ahead, search);
     search.empty_counts = true;
     for (const auto& core : cores_) {
-      if (weight(core) >= search.least) add_listed(result, core, weight(core) / core.reached, total, candidates, best, search);
+      if (weight(core) >= search.least) add_listed(result, core, weight(core) / core.reached, total, candidates, ahead, search);
     }
     order_explanations(result, options_.most_explanations);
   }
 
-  void add_listed(Diagnosis& result, const Core& core, double factor, double total, const std::vector<std::size_t>& candidates, const std::vector<double>& best,
+  void add_listed(Diagnosis& result, const Core& core, double factor, double total, const std::vector<std::size_t>& candidates, const Ahead& ahead,
                   const SearchOptions& search) const {
     Table start(others_.start);
     for (auto& at : start) at *= factor;
     for (const auto cause : core.causes) push_forward(others_, cause, start);
-    add_explanations(result, heaviest_sets_from(model_, plain_, others_, others_odds_, candidates, search, start, best), total, core.causes);
+    add_explanations(result, heaviest_sets_from(model_, plain_, others_, others_odds_, candidates, search, start, ahead), total, core.causes);
   }
 
   const Model& model_;

@@ -26,11 +26,9 @@ struct Branch {
 class Searcher {
  public:
   Searcher(const Model& model, const Evidence& evidence, const Reach& reach, const Odds& odds, const std::vector<std::size_t>& candidates,
-           const SearchOptions& options, const Table& start, const std::vector<double>& best)
-      : model_(model), evidence_(evidence), reach_(reach), odds_(odds), candidates_(candidates), options_(options), start_(start), best_(best),
-        least_(options.least) {
-    if (!reach.sides.empty()) mass_ = tables_after(reach, candidates, odds);
-  }
+           const SearchOptions& options, const Table& start, const Ahead& ahead)
+      : model_(model), evidence_(evidence), reach_(reach), odds_(odds), candidates_(candidates), options_(options), start_(start), ahead_(ahead),
+        least_(options.least) {}
 
   Search run() {
     if (options_.empty_counts) keep({}, dot(start_, reach_.finish) * sides_now({}));
@@ -61,36 +59,36 @@ class Searcher {
     least_ = std::max(least_, found_.sets.front().weight);
   }
 
-  // table <- table with one more cause. The first cause of a set is scaled apart, see Odds.
+  // The first cause of a set is scaled apart, see Odds.
+  double odds_of(std::size_t cause, bool first) const { return first && !options_.empty_counts ? odds_.first[cause] : odds_.later[cause]; }
+
+  // table <- table with one more cause.
   void add(Table& table, std::size_t cause, bool first) {
-    const double odds = first && !options_.empty_counts ? odds_.first[cause] : odds_.later[cause];
+    const double odds = odds_of(cause, first);
     for (auto& weight : table) weight *= odds;
     push_forward(reach_, cause, table);
     work_ += table.size() * (1 + reach_.pushes_of(cause).size());
   }
 
-  // Keeps the sets that add one candidate to the branch, and queues those that may lead further. Tables are made anew: keeping one
-  // for each branch in the queue would cost more memory than a few pushes cost time.
+  // Keeps the sets that add one candidate to the branch, and queues those that may lead further. Adding is linear in the table, so what a candidate
+  // makes of it is a dot product with its row. Tables are made anew: keeping one for each branch in the queue would cost more memory than time.
   void expand(const Branch& branch) {
     Table table = start_;
     for (std::size_t c = 0; c < branch.set.size(); ++c) add(table, branch.set[c], c == 0);
-    for (std::size_t k = branch.next; k < candidates_.size(); ++k) {
-      Table with = table;
-      add(with, candidates_[k], branch.set.empty());
-      Branch larger{branch.set, k + 1, 0, 0};
-      larger.set.push_back(candidates_[k]);
-      consider(std::move(larger), with);
-    }
+    for (std::size_t k = branch.next; k < candidates_.size(); ++k) consider(branch, k, table);
   }
 
-  void consider(Branch branch, const Table& table) {
-    const double side = sides_bound(branch.set);
-    const double plain = dot(table, reach_.finish);
-    keep(branch.set, plain * sides_now(branch.set));
-    branch.bound = dot(table, row(best_, branch.next)) * side;
-    if (!mass_.empty()) branch.mass = std::max(0.0, dot(table, row(mass_, branch.next)) - plain) * side;
-    if (branch.bound >= least_ && branch.bound > 0 && branch.set.size() < options_.most_causes) queue_.push(std::move(branch));
-    else found_.passed_over += branch.mass;
+  void consider(const Branch& branch, std::size_t k, const Table& table) {
+    Branch larger{branch.set, k + 1, 0, 0};
+    larger.set.push_back(candidates_[k]);
+    const double side = sides_bound(larger.set), odds = odds_of(candidates_[k], branch.set.empty());
+    const double plain = odds * dot(table, row(ahead_.alone, k));
+    keep(larger.set, plain * sides_now(larger.set));
+    larger.bound = odds * dot(table, row(ahead_.at_best, k)) * side;
+    if (!ahead_.in_all.empty()) larger.mass = std::max(0.0, odds * dot(table, row(ahead_.in_all, k)) - plain) * side;
+    work_ += 2 * table.size();
+    if (larger.bound >= least_ && larger.bound > 0 && larger.set.size() < options_.most_causes) queue_.push(std::move(larger));
+    else found_.passed_over += larger.mass;
   }
 
   double sides_now(const std::vector<std::size_t>& set) const {
@@ -115,9 +113,8 @@ class Searcher {
   const std::vector<std::size_t>& candidates_;
   SearchOptions options_;
   const Table& start_;
-  const std::vector<double>& best_;
+  const Ahead& ahead_;
   double least_;               // rises when the list is full
-  std::vector<double> mass_;
   Search found_;
   std::priority_queue<Branch> queue_;
   std::size_t work_ = 0;
@@ -125,28 +122,37 @@ class Searcher {
 
 }  // namespace
 
-std::vector<double> best_after(const Reach& reach, const std::vector<std::size_t>& candidates, const Odds& odds) {
+Ahead ahead_of(const Reach& reach, const std::vector<std::size_t>& candidates, const Odds& odds) {
   const auto n = reach.states;
-  std::vector<double> best((candidates.size() + 1) * n);
-  std::copy(reach.finish.begin(), reach.finish.end(), best.end() - static_cast<std::ptrdiff_t>(n));
-  for (std::size_t k = candidates.size(); k-- > 0;) {
-    const std::span now(best.data() + k * n, n);
-    const double* without = best.data() + (k + 1) * n;
-    std::copy(without, without + n, now.begin());
+  Ahead ahead{std::vector<double>(candidates.size() * n), std::vector<double>(candidates.size() * n), {}};
+  if (!reach.sides.empty()) ahead.in_all.resize(candidates.size() * n);
+  Table best(reach.finish), all(reach.finish);
+  const auto add_before = [&](std::size_t k, const Table& after, std::vector<double>& rows) {
+    const std::span now(rows.data() + k * n, n);
+    std::copy(after.begin(), after.end(), now.begin());
     push_backward(reach, candidates[k], now);
-    for (std::size_t at = 0; at < n; ++at) now[at] = std::max(without[at], odds.later[candidates[k]] * now[at]);
+    return now;
+  };
+  for (std::size_t k = candidates.size(); k-- > 0;) {
+    const double later = odds.later[candidates[k]];
+    add_before(k, reach.finish, ahead.alone);
+    const auto at_best = add_before(k, best, ahead.at_best);
+    for (std::size_t at = 0; at < n; ++at) best[at] = std::max(best[at], later * at_best[at]);
+    if (ahead.in_all.empty()) continue;
+    const auto in_all = add_before(k, all, ahead.in_all);
+    for (std::size_t at = 0; at < n; ++at) all[at] += later * in_all[at];
   }
-  return best;
+  return ahead;
 }
 
 Search heaviest_sets(const Model& model, const Evidence& evidence, const Reach& reach, const Odds& odds, const std::vector<std::size_t>& candidates,
                      const SearchOptions& options) {
-  return heaviest_sets_from(model, evidence, reach, odds, candidates, options, reach.start, best_after(reach, candidates, odds));
+  return heaviest_sets_from(model, evidence, reach, odds, candidates, options, reach.start, ahead_of(reach, candidates, odds));
 }
 
 Search heaviest_sets_from(const Model& model, const Evidence& evidence, const Reach& reach, const Odds& odds, const std::vector<std::size_t>& candidates,
-                          const SearchOptions& options, const Table& start, const std::vector<double>& best) {
-  return Searcher(model, evidence, reach, odds, candidates, options, start, best).run();
+                          const SearchOptions& options, const Table& start, const Ahead& ahead) {
+  return Searcher(model, evidence, reach, odds, candidates, options, start, ahead).run();
 }
 
 }  // namespace leadline::diagnosis

@@ -36,15 +36,20 @@ struct Search {
   double passed_over = 0;       // upper bound on the weight of all sets of candidates that are not in the list
 };
 
+// What adding the k-th candidate makes of each state of the table, looked back upon from the end; without the candidate's odds. Row k of each.
+struct Ahead {
+  std::vector<double> alone;     // [k * states + state]: nothing else added after it
+  std::vector<double> at_best;   // the most that any one set of the candidates after it makes of it
+  std::vector<double> in_all;    // what all sets of the candidates after it make of it together; empty unless there are sides
+};
+Ahead ahead_of(const Reach& reach, const std::vector<std::size_t>& candidates, const Odds& odds);
+
 // The heaviest sets of candidates. A branch is cut when none of its sets can weigh enough (by the best that each state of the table could
 // still become), so the work follows the length of the answer, not the number of sets.
-// best[k * states + state]: the most that any one set of the candidates from the k-th on can make of this state.
-std::vector<double> best_after(const Reach& reach, const std::vector<std::size_t>& candidates, const Odds& odds);
-
 Search heaviest_sets(const Model& model, const Evidence& evidence, const Reach& reach, const Odds& odds, const std::vector<std::size_t>& candidates,
                      const SearchOptions& options);
-// The same from another start: `start` in place of reach.start, `best` of these candidates.
+// The same from another start: `start` in place of reach.start, `ahead` of these candidates.
 Search heaviest_sets_from(const Model& model, const Evidence& evidence, const Reach& reach, const Odds& odds, const std::vector<std::size_t>& candidates,
-                          const SearchOptions& options, const Table& start, const std::vector<double>& best);
+                          const SearchOptions& options, const Table& start, const Ahead& ahead);
 
 }  // namespace leadline::diagnosis
