@@ -91,23 +91,24 @@ void Conversation::take_in_hand() {
 }
 
 // Of the causes this remedy mends, the one that is believed most.
-std::optional<planning::LineSearch> Conversation::search_for_the_place() const {
+std::optional<planning::LineSearch> Conversation::search_for_the_place(const planning::Job& job) const {
   const auto& belief = assessment_->diagnosis().belief;
   std::optional<std::size_t> likeliest;
   for (const auto& [cause, chance] : diagnosis::mends_of(base_, assessment_->boat(), now_.in_hand->remedy)) {
     if (!likeliest || belief[cause] > belief[*likeliest]) likeliest = cause;
   }
   if (!likeliest) return std::nullopt;
-  return planning::line_search(job(), *likeliest, now_.parted);
+  return planning::line_search(job, *likeliest, now_.parted);
 }
 
 Question Conversation::next_step() {
-  advice_ = planning::advise(job());
+  const auto now = job();
+  advice_ = planning::advise(now);
   take_in_hand();
   if (now_.choosing) return {Asks::other_step, 0};
   if (!now_.in_hand) return {Asks::call_in, 0};
   if (now_.in_hand->act == planning::Act::remedy) {
-    search_ = search_for_the_place();
+    search_ = search_for_the_place(now);
     if (search_ && !search_->cuts.empty() && !now_.search_ended) return {Asks::part, 0};
     return {Asks::remedy, now_.in_hand->remedy.index};
   }

@@ -93,7 +93,7 @@ class Conversation {
   Question next_question();
   Question next_step();              // of the check or remedy in hand, or of the best there is
   void take_in_hand();
-  std::optional<planning::LineSearch> search_for_the_place() const;
+  std::optional<planning::LineSearch> search_for_the_place(const planning::Job& job) const;
   std::optional<std::size_t> open_finding(const planning::Proposal& proposal) const;
   std::optional<std::size_t> open_symptom() const;   // of the complaint, not yet seen again since the remedy
 

@@ -151,7 +151,7 @@ Page final_page(const Conversation& conversation, std::size_t width) {
   // What was put off or left out on the way still has its place in the order.
   const auto in_order = planning::advise(assessment.job(assessment.circumstances()), {.most_work = 0});
   if (const auto order = order_page(assessment, in_order, width); !order.empty()) page.blank().append(order);
-  if (const auto help = would_help_page(assessment, job, width); !help.empty()) page.blank().append(help);
+  if (const auto help = would_help_page(assessment, job, advice, width); !help.empty()) page.blank().append(help);
   closing_words(page, assessment);
   return page;
 }

@@ -28,6 +28,9 @@ bool first_of(const planning::Proposal& proposal, const planning::Advice& advice
 
 Page figures_page(const planning::Proposal& proposal, const planning::Advice& advice, std::size_t width) {
   Page page(width);
+  if (proposal.act != Act::give_up) {
+    page.line(whole_minutes(proposal.minutes) + " from here: the way, making ready and " + (proposal.act == Act::check ? "the check itself." : "the proof included."), 2);
+  }
   const auto average = "On average " + whole_minutes(proposal.expected) + " to a thruster proved to work";
   if (proposal.act == Act::check) {
     const bool saves = proposal.saved >= saves_something;
@@ -87,9 +90,9 @@ std::string obstacle_words(const knowledge::KnowledgeBase& base, const planning:
   return "";
 }
 
-Page would_help_page(const callout::Assessment& assessment, const planning::Job& job, std::size_t width) {
+Page would_help_page(const callout::Assessment& assessment, const planning::Job& job, const planning::Advice& advice, std::size_t width) {
   Page page(width);
-  auto helpful = planning::what_would_help(job);
+  auto helpful = planning::what_would_help(job, advice.proposals.front().expected);
   // What the boat itself forbids (no push, so nothing is read under full push) nobody can bring along.
   std::erase_if(helpful, [](const auto& h) { return h.obstacle.why == Hindrance::precondition; });
   if (helpful.empty()) return page;

@@ -19,7 +19,7 @@ std::string step_words(const knowledge::KnowledgeBase& base, const planning::Pro
 Page step_page(const callout::Assessment& assessment, const planning::Proposal& proposal, const planning::Advice& advice, const std::string& label, std::size_t width);
 
 // Checks that cannot be done here and would have saved minutes, each with what stands in the way; empty when there are none.
-Page would_help_page(const callout::Assessment& assessment, const planning::Job& job, std::size_t width);
+Page would_help_page(const callout::Assessment& assessment, const planning::Job& job, const planning::Advice& advice, std::size_t width);
 
 // "no DC clamp meter in the bag", "the boat floats".
 std::string obstacle_words(const knowledge::KnowledgeBase& base, const planning::Obstacle& obstacle, knowledge::Who needed);

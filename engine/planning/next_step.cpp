@@ -36,8 +36,8 @@ bool marked(const std::vector<bool>& marks, std::size_t at) { return at < marks.
 
 class Planner {
  public:
-  explicit Planner(const Job& job)
-      : job_(job), predictions_(job.diagnosis, job.boat.model.findings.size(), job.predict), terrain_(terrain_of(job.base)),
+  Planner(const Job& job, double share_looked_at)
+      : job_(job), predictions_(job.diagnosis, job.boat.model.findings.size(), job.predict, share_looked_at), terrain_(terrain_of(job.base)),
         callers_(knowledge::Who::owner == job.now.who) {
     // Whom an owner calls in comes at a price that is paid once: a place of its own, bared by the journey.
     if (callers_) terrain_.reach.push_back(0), terrain_.covers.push_back(giving_up(job.base, Who::owner));
@@ -301,10 +301,10 @@ Job job_after(const KnowledgeBase& base, const diagnosis::BoatModel& boat, const
   return {base, boat, evaluation, found.now, history.back().evidence, std::move(predict), std::move(now)};
 }
 
-Possible possible_steps(const Job& job) { return Planner(job).possible(); }
+Possible possible_steps(const Job& job) { return Planner(job, PlanOptions{}.share_looked_at).possible(); }
 
 Advice advise(const Job& job, const PlanOptions& options) {
-  Planner planner(job);
+  Planner planner(job, options.share_looked_at);
   const auto checks = planner.weighed_checks(true);
   const auto problem = planner.problem(checks);
   const auto found = plan(problem, options);
@@ -319,9 +319,8 @@ Advice advise(const Job& job, const PlanOptions& options) {
   return advice;
 }
 
-std::vector<Helpful> what_would_help(const Job& job) {
-  const double without = advise(job, {.most_work = 0}).proposals.front().expected;
-  Planner planner(job);
+std::vector<Helpful> what_would_help(const Job& job, double without) {
+  Planner planner(job, PlanOptions{}.share_looked_at);
   const auto checks = planner.weighed_checks(false);
   const auto problem = planner.problem(checks);
   const auto found = plan(problem, {.most_work = 0});

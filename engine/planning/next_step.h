@@ -71,7 +71,8 @@ struct Helpful {
   Proposal proposal;
   Obstacle obstacle;
 };
-std::vector<Helpful> what_would_help(const Job& job);
+// `without`: the expected minutes of the best there is.
+std::vector<Helpful> what_would_help(const Job& job, double without);
 
 // What a remedy takes here, fetching its parts and its proof included, and which causes of the model it mends.
 RemedyOption remedy_option(const knowledge::KnowledgeBase& base, const diagnosis::BoatModel& boat, knowledge::Ref<knowledge::Remedy> remedy, const Circumstances& now);

@@ -9,15 +9,14 @@ namespace leadline::planning {
 
 namespace {
 
-// Explanations looked at: the rest hold little and change no order. Late in a job few are left that matter.
+// Explanations looked at: late in a job few are left that matter.
 constexpr std::size_t most_rivals = 120, fewest_rivals = 8;
-constexpr double share_looked_at = 0.995;
 
 double bits(double p) { return p > 0 ? -p * std::log2(p) : 0; }
 
 }  // namespace
 
-Predictions::Predictions(const diagnosis::Diagnosis& diagnosis, std::size_t findings, Predictor predict)
+Predictions::Predictions(const diagnosis::Diagnosis& diagnosis, std::size_t findings, Predictor predict, double share_looked_at)
     : diagnosis_(diagnosis), predict_(std::move(predict)), by_finding_(findings) {
   double all = 0, sum = 0;
   for (const auto& explanation : diagnosis.explanations) all += explanation.probability;

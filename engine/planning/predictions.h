@@ -12,8 +12,8 @@ using Predictor = std::function<std::vector<double>(std::size_t finding, const s
 // Chances that add up to one, and the distributions of findings under each; each worked out once.
 class Predictions {
  public:
-  // Requires: `diagnosis` and what `predict` refers to outlive it.
-  Predictions(const diagnosis::Diagnosis& diagnosis, std::size_t findings, Predictor predict);
+  // Of so many explanations that they hold the share of what is listed. Requires: `diagnosis` and what `predict` refers to outlive it.
+  Predictions(const diagnosis::Diagnosis& diagnosis, std::size_t findings, Predictor predict, double share_looked_at);
 
   std::size_t size() const { return chance_.size(); }
   double chance(std::size_t h) const { return chance_[h]; }

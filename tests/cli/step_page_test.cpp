@@ -129,7 +129,8 @@ TEST_F(OnABoat, ExplanationsOfOneRemedyAreToldSo) {
 TEST_F(OnABoat, WhatWouldHelpNamesTheMissingToolOrRole) {
   const auto said = [&](const callout::Record& job) {
     const callout::Assessment assessment(base_, job);
-    return would_help_page(assessment, assessment.job(assessment.circumstances()), 100).text();
+    const auto here = assessment.job(assessment.circumstances());
+    return would_help_page(assessment, here, planning::advise(here), 100).text();
   };
   EXPECT_EQ(said(record(knowledge::Who::technician)), "");
   planning::Bounds bare;

@@ -32,7 +32,7 @@ std::vector<Proposal> checks_of(const Advice& advice) {
 
 std::vector<Proposal> proposed_checks(const Dressed& dressed) {
   const auto evaluation = dressed.evaluation();
-  return checks_of(advise({dressed.base, dressed.boat, evaluation, dressed.diagnosis, {}, predictor_of(dressed.boat, dressed.diagnosis), dressed.circumstances}, {.most_work = 0}));
+  return checks_of(advise({dressed.base, dressed.boat, evaluation, dressed.diagnosis, {}, predictor_of(dressed.boat, dressed.diagnosis), dressed.circumstances}, {.most_work = 0, .share_looked_at = 1}));
 }
 
 void add_checks(testing::RandomModels& random, Dressed& job) {
@@ -250,14 +250,15 @@ TEST_F(OnASmallBoat, NothingOutsideTheBoundsIsProposed) {
 TEST_F(OnASmallBoat, APreconditionThatFailsBarsACheckAndIsNamed) {
   base_.checks[1].needs = {{{0}, {0, 1}}};  // needs some push
   EXPECT_EQ(proposed({}), std::vector<std::string>{"try-push"});  // no push was seen: full or weak push is unlikely
-  const auto helpful = what_would_help(job({}));
+  const auto helpful = what_would_help(job({}), advise(job({})).proposals.front().expected);
   for (const auto& h : helpful) EXPECT_EQ(h.obstacle.why, Hindrance::precondition);
 }
 
 TEST_F(OnASmallBoat, WhatWouldHelpIsNamedWithItsObstacle) {
   base_.checks[1].effort.minutes = 0.1;
   base_.checks[1].who = Who::specialist;
-  const auto helpful = what_would_help(job({.answered = {true, false}}));
+  const auto here = job({.answered = {true, false}});
+  const auto helpful = what_would_help(here, advise(here).proposals.front().expected);
   ASSERT_EQ(helpful.size(), 1U);
   EXPECT_EQ(helpful[0].obstacle.why, Hindrance::role);
   EXPECT_GE(helpful[0].proposal.saved, 1);
