@@ -1,12 +1,13 @@
 #!/usr/bin/env bash
 # Installs what is missing, builds, runs every test plain and again under AddressSanitizer and UBSan.
-# Ends on the runner's own count. LEADLINE_QUICK=1 leaves the sanitised run out.
+# Ends on the runners' own counts: ctest's of programs, GoogleTest's of the tests in them. LEADLINE_QUICK=1 leaves the sanitised run out.
 set -euo pipefail
 cd "$(dirname "$0")/.."
 source cli/setup.sh
 
-need "${build_packages[@]}" libgtest-dev libbenchmark-dev libxml2-utils clang locales ngspice
+need "${build_packages[@]}" libgtest-dev libbenchmark-dev libxml2-utils clang locales ngspice ninja-build
 command -v npm >/dev/null || need nodejs npm
+export CMAKE_GENERATOR=Ninja  # of new build folders; an old one keeps its own
 
 flavour() {  # flavour NAME CMAKE-OPTIONS…: configure, build, test
   local build="build/$1"; shift
@@ -14,6 +15,7 @@ flavour() {  # flavour NAME CMAKE-OPTIONS…: configure, build, test
   quietly cmake -S . -B "$build" -DLEADLINE_TESTS=ON "$@"
   quietly cmake --build "$build" -j "$(nproc)"
   ctest --test-dir "$build" --output-on-failure -j "$(nproc)"
+  grep -ao '^\[  PASSED  \] [0-9]* test' "$build/Testing/Temporary/LastTest.log" | awk '{ sum += $4 } END { print "GoogleTest: " sum " tests passed in these programs" }'
 }
 
 # Warnings are errors in the release flavour only: with sanitizers GCC 12 calls variants uninitialised that are not (its manual says so).
