@@ -1,6 +1,7 @@
-// The finder before 200 sentences as owners say them on the phone, written before it had seen one: tests/knowledge/lay-sentences.txt.
+// The finder before sentences as owners say them on the phone, written before it had seen one. What came of it: docs/finder.md.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <fstream>
 #include <iostream>
 #include <sstream>
@@ -15,9 +16,9 @@ struct Sentence {
   std::string finding, state, words;
 };
 
-std::vector<Sentence> sentences() {
+std::vector<Sentence> sentences(const std::string& file) {
   std::vector<Sentence> rows;
-  std::ifstream in(std::string(LEADLINE_SOURCE_DIR) + "/tests/knowledge/lay-sentences.txt");
+  std::ifstream in(std::string(LEADLINE_SOURCE_DIR) + "/tests/knowledge/" + file);
   for (std::string line; std::getline(in, line);) {
     if (line.empty() || line[0] == '#') continue;
     std::istringstream cells(line);
@@ -31,41 +32,69 @@ std::vector<Sentence> sentences() {
 }
 
 struct Score {
-  int sentences = 0, first = 0, in_five = 0, with_state = 0;  // with_state: of the first, how many name the state too
+  int first = 0, in_five = 0, with_state = 0;  // with_state: of the first, how many name the state too
 };
 
-// Odd rows tune, even rows only measure.
-Score score_of(const KnowledgeBase& base, bool odd) {
+Score score_of(const std::vector<Sentence>& rows) {
+  const auto& base = testing::shipped_base();
   const Finder finder(base);
-  const auto rows = sentences();
   Score score;
-  for (std::size_t i = 0; i < rows.size(); ++i) {
-    if ((i % 2 == 0) != odd) continue;
-    ++score.sentences;
-    const auto matches = finder.find(rows[i].words, 5);
-    std::string shown;
-    std::size_t place = 0;
-    for (std::size_t k = 0; k < matches.size(); ++k) {
-      const auto& finding = base[matches[k].finding];
-      shown += " " + finding.id;
-      if (finding.id != rows[i].finding) continue;
-      place = k + 1;
-      if (k == 0 && matches[k].state && finding.states[*matches[k].state].id == rows[i].state) ++score.with_state;
-    }
-    score.first += place == 1 ? 1 : 0;
-    score.in_five += place > 0 ? 1 : 0;
-    if (place != 1) std::cout << "  place " << place << ": \"" << rows[i].words << "\" means " << rows[i].finding << ", found:" << shown << "\n";
+  for (const auto& row : rows) {
+    const auto matches = finder.find(row.words, 5);
+    const auto found = std::find_if(matches.begin(), matches.end(), [&](const auto& match) { return base[match.finding].id == row.finding; });
+    const bool first = !matches.empty() && found == matches.begin();
+    score.in_five += found != matches.end() ? 1 : 0;
+    score.first += first ? 1 : 0;
+    score.with_state += first && found->state && base[found->finding].states[*found->state].id == row.state ? 1 : 0;
+    if (first) continue;
+    std::cout << "  \"" << row.words << "\" means " << row.finding << ", found:";
+    for (const auto& match : matches) std::cout << " " << base[match.finding].id;
+    std::cout << "\n";
   }
-  std::cout << (odd ? "tuned: " : "measured: ") << score.first << " first, " << score.in_five << " in five, " << score.with_state << " first with the right state, of "
-            << score.sentences << "\n";
+  std::cout << score.first << " first, " << score.in_five << " in five, " << score.with_state << " first with the right state, of " << rows.size() << "\n";
   return score;
 }
 
-TEST(LaySentences, FindTheirSymptom) {
-  for (const bool odd : {true, false}) {
-    const auto score = score_of(testing::shipped_base(), odd);
-    EXPECT_EQ(score.sentences, 100);
+// Every other row, from the first (odd) or the second (even).
+std::vector<Sentence> half(const std::vector<Sentence>& rows, std::size_t from) {
+  std::vector<Sentence> kept;
+  for (std::size_t i = from; i < rows.size(); i += 2) kept.push_back(rows[i]);
+  return kept;
+}
+
+TEST(LaySentences, MeanAStateOfTheBook) {
+  const auto& base = testing::shipped_base();
+  for (const auto* file : {"lay-sentences.txt", "lay-sentences-fresh.txt"}) {
+    for (const auto& row : sentences(file)) {
+      const auto finding = std::find_if(base.findings.begin(), base.findings.end(), [&](const auto& f) { return f.id == row.finding; });
+      ASSERT_NE(finding, base.findings.end()) << row.finding;
+      EXPECT_TRUE(finding->complaint) << row.finding;
+      EXPECT_TRUE(std::any_of(finding->states.begin() + 1, finding->states.end(), [&](const auto& s) { return s.id == row.state; })) << row.words;
+    }
   }
+}
+
+// Floors a little under what docs/finder.md reports: a change of knowledge may cost a sentence or two, not more.
+TEST(LaySentences, OddRowsFindTheirSymptom) {
+  const auto rows = half(sentences("lay-sentences.txt"), 0);
+  ASSERT_EQ(rows.size(), 100U);
+  const auto score = score_of(rows);
+  EXPECT_GE(score.first, 76);
+  EXPECT_GE(score.in_five, 94);
+}
+
+TEST(LaySentences, EvenRowsFindTheirSymptom) {
+  const auto rows = half(sentences("lay-sentences.txt"), 1);
+  ASSERT_EQ(rows.size(), 100U);
+  const auto score = score_of(rows);
+  EXPECT_GE(score.first, 68);
+  EXPECT_GE(score.in_five, 89);
+}
+
+TEST(LaySentences, FreshOnesFindTheirSymptom) {
+  const auto rows = sentences("lay-sentences-fresh.txt");
+  ASSERT_EQ(rows.size(), 60U);
+  score_of(rows);
 }
 
 }  // namespace
