@@ -7,6 +7,8 @@
 #include <memory>
 #include <set>
 
+#include "engine/text/spelling.h"
+
 namespace leadline::knowledge {
 
 namespace {
@@ -42,13 +44,21 @@ std::vector<std::string> words_of(std::string_view text) {
   return words;
 }
 
+// A contraction and its long form say the same, with or without the apostrophe: "doesn't", "doesnt", "does not", "no".
+std::string_view said(std::string_view word) {
+  static const std::set<std::string_view> denials{"not",  "cannot", "cant",  "dont", "doesnt", "didnt", "wont",   "isnt",
+                                                  "arent", "wasnt", "werent", "hasnt", "havent", "couldnt", "wouldnt", "without"};
+  return denials.contains(word) ? "no" : word;
+}
+
 std::vector<std::string> stems_of(std::string_view text) {
   const Stemmer stemmer(sb_stemmer_new("english", "UTF_8"), &sb_stemmer_delete);
   std::vector<std::string> stems;
-  for (const auto& word : words_of(text)) {
+  for (const auto& written : words_of(text)) {
+    const auto word = said(written);
     if (empty_words().contains(word)) continue;
     const auto* stem = sb_stemmer_stem(stemmer.get(), reinterpret_cast<const sb_symbol*>(word.data()), static_cast<int>(word.size()));
-    if (stem == nullptr) stems.push_back(word);
+    if (stem == nullptr) stems.emplace_back(word);
     else stems.emplace_back(reinterpret_cast<const char*>(stem), static_cast<std::size_t>(sb_stemmer_length(stemmer.get())));
   }
   std::sort(stems.begin(), stems.end());
@@ -60,14 +70,14 @@ bool holds(const std::vector<std::string>& sorted, const std::string& stem) {
   return std::binary_search(sorted.begin(), sorted.end(), stem);
 }
 
-std::string all_words(const Finding& finding) {
-  std::string text = finding.title + " " + finding.ask + " " + finding.lay;
-  for (const auto& word : finding.words) text += " " + word;
-  return text;
-}
-
-constexpr double state_weight = 1.5;      // a state's own words settle more than those of the question
-constexpr double complaint_weight = 1.5;  // people call about what they notice, not about what a technician measures
+// What a word is worth by where it stands, tuned on the odd rows of tests/knowledge/lay-sentences.txt; half or double of any moves the first
+// place in two sentences of a hundred at most (docs/finder.md).
+constexpr double title_weight = 1, words_weight = 1, lay_weight = 0.7, ask_weight = 0.5;
+constexpr double phrase_weight = 0.8;    // once more for an entry of <words> that is said as a whole
+constexpr double state_weight = 1.5;     // a state's own words settle more than those of the question
+constexpr double usual_weight = 0.3;     // "lit as usual": few call about what is as ever
+constexpr std::size_t least_letters_of_a_slip = 5;
+constexpr double complaint_weight = 3;   // people call about what they notice, not about what a technician looks at
 
 }  // namespace
 
@@ -76,8 +86,19 @@ Finder::Finder(const KnowledgeBase& base) {
   for (std::size_t i = 0; i < base.findings.size(); ++i) {
     const auto& finding = base.findings[i];
     if (finding.is_reading()) continue;
-    Entry entry{{i}, finding.complaint, stems_of(all_words(finding)), {}};
-    std::set<std::string> distinct(entry.stems.begin(), entry.stems.end());
+    Entry entry{{i}, finding.complaint, {}, {}, {}};
+    const auto weigh = [&](std::string_view text, double weight) {
+      for (const auto& stem : stems_of(text)) entry.weights[stem] = std::max(entry.weights[stem], weight);
+    };
+    weigh(finding.title, title_weight);
+    weigh(finding.lay, lay_weight);
+    weigh(finding.ask, ask_weight);
+    for (const auto& word : finding.words) {
+      weigh(word, words_weight);
+      entry.phrases.push_back(stems_of(word));
+    }
+    std::set<std::string> distinct;
+    for (const auto& [stem, weight] : entry.weights) distinct.insert(stem);
     for (const auto& state : finding.states) {
       entry.state_stems.push_back(stems_of(state.words));
       distinct.insert(entry.state_stems.back().begin(), entry.state_stems.back().end());
@@ -97,9 +118,43 @@ double Finder::rarity(std::string_view stem) const {
 }
 
 std::vector<std::string> Finder::known_stems(std::string_view words) const {
-  auto stems = stems_of(words);
-  std::erase_if(stems, [&](const auto& stem) { return !holds(vocabulary_, stem); });
-  return stems;
+  std::set<std::string> known;
+  for (const auto& stem : stems_of(words)) {
+    if (holds(vocabulary_, stem)) known.insert(stem);
+    else if (const auto meant = slip_of(stem)) known.insert(*meant);
+  }
+  return {known.begin(), known.end()};
+}
+
+// One letter too many, too few, wrong, or two changed over; in short words that makes another word.
+std::optional<std::string> Finder::slip_of(const std::string& stem) const {
+  if (stem.size() < least_letters_of_a_slip) return std::nullopt;
+  for (const auto& word : vocabulary_) {
+    if (text::edit_distance(stem, word) == 1) return word;
+  }
+  return std::nullopt;
+}
+
+// "Keeps running" and "stops running": who says "running" has not said which.
+bool Finder::Entry::tells_apart(std::size_t state, const std::vector<std::string>& asked) const {
+  return state > 0 && std::any_of(asked.begin(), asked.end(), [&](const auto& stem) { return holds(state_stems[state], stem) && !holds(state_stems[0], stem); });
+}
+
+double Finder::shared_rarity(const std::vector<std::string>& stems, const std::vector<std::string>& asked) const {
+  double sum = 0;
+  for (const auto& stem : asked) sum += holds(stems, stem) ? rarity(stem) : 0;
+  return sum;
+}
+
+double Finder::own_words(const Entry& entry, const std::vector<std::string>& asked) const {
+  double score = 0;
+  for (const auto& stem : asked) {
+    if (const auto at = entry.weights.find(stem); at != entry.weights.end()) score += at->second * rarity(stem);
+  }
+  for (const auto& phrase : entry.phrases) {
+    if (std::includes(asked.begin(), asked.end(), phrase.begin(), phrase.end())) score += phrase_weight * shared_rarity(phrase, asked);
+  }
+  return score;
 }
 
 std::vector<Match> Finder::find(std::string_view words, std::size_t most) const {
@@ -107,15 +162,13 @@ std::vector<Match> Finder::find(std::string_view words, std::size_t most) const 
   std::vector<Match> matches;
   for (const auto& entry : entries_) {
     Match match{entry.finding, std::nullopt, 0};
-    double best_state = 0;
+    double best = 0;
     for (std::size_t state = 0; state < entry.state_stems.size(); ++state) {
-      double score = 0;
-      for (const auto& stem : asked) score += holds(entry.state_stems[state], stem) ? state_weight * rarity(stem) : 0;
-      if (score > best_state && state > 0) match.state = state;
-      best_state = std::max(best_state, score);
+      const double score = (state > 0 ? state_weight : usual_weight) * shared_rarity(entry.state_stems[state], asked);
+      if (score > best && entry.tells_apart(state, asked)) match.state = state;
+      best = std::max(best, score);
     }
-    for (const auto& stem : asked) match.score += holds(entry.stems, stem) ? rarity(stem) : 0;
-    match.score += best_state;
+    match.score = own_words(entry, asked) + best;
     match.score *= entry.complaint ? complaint_weight : 1;
     if (match.score > 0) matches.push_back(match);
   }

@@ -1,7 +1,10 @@
 #pragma once
 // From a complaint in free words to the findings it may mean. Words are stemmed (Snowball English, libstemmer) and weighed by
-// how few findings use them; the synonyms are those of <words>. Tested by tests/knowledge/finder_test.cpp.
+// how few findings use them; the synonyms are those of <words>, which weigh more when said as a whole. A slip of one letter is
+// forgiven, and "doesn't" is "no". Measured: docs/finder.md. Tested by tests/knowledge/finder_test.cpp.
+#include <map>
 #include <optional>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -26,11 +29,16 @@ class Finder {
   struct Entry {
     Ref<Finding> finding;
     bool complaint;
-    std::vector<std::string> stems;                      // of title, questions and synonyms
+    std::map<std::string, double, std::less<>> weights;  // of the stems of title, questions and <words>
+    std::vector<std::vector<std::string>> phrases;       // each of <words>, its stems sorted
     std::vector<std::vector<std::string>> state_stems;   // of each state's words
+    bool tells_apart(std::size_t state, const std::vector<std::string>& asked) const;  // from the normal state
   };
   double rarity(std::string_view stem) const;
   std::vector<std::string> known_stems(std::string_view words) const;
+  std::optional<std::string> slip_of(const std::string& stem) const;  // the known stem that was meant
+  double shared_rarity(const std::vector<std::string>& stems, const std::vector<std::string>& asked) const;
+  double own_words(const Entry& entry, const std::vector<std::string>& asked) const;
 
   std::vector<Entry> entries_;
   std::vector<std::string> vocabulary_;                  // sorted

@@ -61,6 +61,13 @@ const FindRow rows[] = {
     {"malformed_bytes", "\xFF\xC3 panel", "lights"},
     {"normal_and_abnormal_fit_alike", "stopped running", "stops:1 noise"},
     {"complaints_before_others", "burning", "noise smell"},
+    {"a_letter_left_out", "pannel flikering", "lights:1"},
+    {"two_letters_changed_over", "it filckers", "lights:1"},
+    {"two_slips_in_a_word_are_too_many", "pannnel", ""},
+    {"short_words_are_not_mended", "lump", ""},
+    {"contraction_with_apostrophe", "doesn't", "lights:2 smell"},
+    {"contraction_without", "dont", "lights:2 smell"},
+    {"words_of_the_normal_state_name_no_other", "running", "stops noise"},
 };
 
 INSTANTIATE_TEST_SUITE_P(Words, Find, ::testing::ValuesIn(rows), [](const auto& row) { return std::string(row.param.name); });
