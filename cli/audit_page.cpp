@@ -13,14 +13,14 @@ std::string size_words(const knowledge::KnowledgeBase& base) {
 
 }  // namespace
 
-Page audit_page(const audit::Audited& audited, std::size_t width) {
-  Page page(width);
+std::string audit_page(const audit::Audited& audited, std::size_t width) {
+  std::string page;
   for (const auto& remark : audited.remarks) {
-    page.append(Page(width).item(to_string(remark.place) + ":", remark.what + (remark.way_out.empty() ? "" : "; " + remark.way_out), 0));
+    page += wrapped(to_string(remark.place) + ": " + remark.what + (remark.way_out.empty() ? "" : "; " + remark.way_out), width, "", "    ");
   }
   const auto count = audited.remarks.empty() ? std::string("nothing to remark") : count_words(audited.remarks.size(), "remark", "remarks");
-  page.blank().line("Audit of " + (audited.base ? size_words(*audited.base) : std::string("a book that cannot be read")) + ": " + count + ".");
-  return page;
+  const auto book = audited.base ? size_words(*audited.base) : std::string("a book that cannot be read");
+  return page + (page.empty() ? "" : "\n") + wrapped("Audit of " + book + ": " + count + ".", width);
 }
 
 }  // namespace leadline::cli

@@ -6,7 +6,7 @@
 namespace leadline::cli {
 
 // "file:line:column: words; way out", one remark after the other, and how many there are.
-Page audit_page(const audit::Audited& audited, std::size_t width);
+std::string audit_page(const audit::Audited& audited, std::size_t width);
 
 // docs/audit-json.md. ASCII in every locale.
 std::string audit_json(const audit::Audited& audited);

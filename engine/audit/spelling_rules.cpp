@@ -3,6 +3,7 @@
 #include <array>
 #include <map>
 
+#include "engine/audit/honest_words.h"
 #include "engine/audit/rules.h"
 #include "engine/audit/words.h"
 
@@ -117,10 +118,10 @@ bool one_letter_apart(std::string_view a, std::string_view b) {
   return rest_a.size() > 1 && rest_a[0] == rest_b[1] && rest_a[1] == rest_b[0] && rest_a.substr(2) == rest_b.substr(2);
 }
 
-// Forms of one word: "cable" and "cables", "charge" and "charged", "longest" and "longer" differ in their last letters.
-bool differ_at_the_end(std::string_view a, std::string_view b) {
+// Forms of one word ("cable", "cables") differ in their last letter, and other words in their first ("missing", "hissing"): nobody slips there.
+bool differ_at_an_end(std::string_view a, std::string_view b) {
   const auto head = static_cast<std::size_t>(std::mismatch(a.begin(), a.begin() + static_cast<std::ptrdiff_t>(std::min(a.size(), b.size())), b.begin()).first - a.begin());
-  return head + 1 >= std::max(a.size(), b.size());
+  return head == 0 || head + 1 >= std::max(a.size(), b.size());
 }
 
 using Counts = std::map<std::string, std::size_t>;
@@ -128,10 +129,16 @@ using Counts = std::map<std::string, std::size_t>;
 const std::string* meant_word(const std::string& rare, const std::vector<const std::string*>& frequent, const Counts& counts) {
   const std::string* best = nullptr;
   for (const auto* word : frequent) {
-    if (!one_letter_apart(rare, *word) || differ_at_the_end(rare, *word)) continue;
+    if (!one_letter_apart(rare, *word) || differ_at_an_end(rare, *word)) continue;
     if (best == nullptr || counts.at(*word) > counts.at(*best)) best = word;
   }
   return best;
+}
+
+// A whole word of the list: those of it are divided by blanks.
+bool is_honest(const std::string& word) {
+  const auto at = (" " + std::string(honest_words)).find(" " + word + " ");
+  return at != std::string::npos;
 }
 
 const char* common_slip(const std::string& word) {
@@ -160,7 +167,7 @@ void words_misspelt(const Book& book, Remarks& remarks) {
     if (one.counted_only) continue;
     if (one.doubled) report("'" + word + "' stands twice", "leave one out");
     if (const auto* meant = common_slip(word)) report("'" + word + "' is misspelt", std::string("write '") + meant + "'");
-    else if (counts.at(word) == 1 && word.size() >= shortest) {
+    else if (counts.at(word) == 1 && word.size() >= shortest && word.find('\'') == std::string::npos && !is_honest(word)) {
       const auto* near = meant_word(word, frequent, counts);
       if (near != nullptr) report("'" + word + "' stands here only, '" + *near + "' " + std::to_string(counts.at(*near)) + " times", "did you mean '" + *near + "'?");
     }

@@ -3,6 +3,8 @@
 #include <set>
 
 #include "engine/audit/rules.h"
+#include "engine/audit/unused.h"
+#include "engine/knowledge/expression_check.h"
 #include "engine/knowledge/expression_tokens.h"
 
 namespace leadline::audit {
@@ -96,35 +98,55 @@ std::vector<const Expression*> expressions_of(const KnowledgeBase& base) {
 struct Names {
   std::set<std::string> quantities, facts;   // facts by path
 
+  void add_filled_in(const std::string& element, const std::string& name) {  // "H at {@from}"
+    for (auto at = name.find("{@"); at != std::string::npos; at = name.find("{@", at + 1)) facts.insert(element + "/@" + name.substr(at + 2, name.find('}', at) - at - 2));
+  }
   void add(const KnowledgeBase& base, const std::string& expression) {
     const auto tokens = knowledge::tokens_of(expression);
     for (std::size_t t = 0; t < tokens.size(); ++t) {
-      if (tokens[t].kind == knowledge::TokenKind::variable && quantities.insert(tokens[t].text).second) add_quantity(base, tokens[t].text);
+      if (tokens[t].kind == knowledge::TokenKind::variable && quantities.insert(tokens[t].text).second) add_variable(base, tokens[t].text);
       if (tokens[t].kind == knowledge::TokenKind::name && t + 2 < tokens.size() && tokens[t + 1].text == "/@") facts.insert(tokens[t].text + "/@" + tokens[t + 2].text);
     }
   }
-  void add_quantity(const KnowledgeBase& base, const std::string& name) {
+  void add_variable(const KnowledgeBase& base, const std::string& name) {
     for (const auto& quantity : base.quantities) {
       if (quantity.name == name) add(base, quantity.value.text);
+    }
+    for (const auto& fact : base.facts) {
+      if (knowledge::each_variable(fact) == name) facts.insert(fact.path());
     }
   }
 };
 
+void add_names_of_circuits(const KnowledgeBase& base, Names& names) {
+  for (const auto& circuit : base.circuits) {
+    for (const auto& part : circuit.parts) {
+      names.facts.insert(part.chemistry);
+      for (const auto* name : {&part.id, &part.from, &part.to, &part.title}) names.add_filled_in(part.each, *name);
+    }
+  }
+  for (const auto& finding : base.findings) {
+    if (!finding.measure) continue;
+    for (const auto& probe : finding.measure->probes) {
+      names.add_filled_in(probe.each, probe.from);
+      names.add_filled_in(probe.each, probe.to);
+    }
+  }
+}
+
 void names_unused(const KnowledgeBase& base, Remarks& remarks) {
   Names names;
   for (const auto* expression : expressions_of(base)) names.add(base, expression->text);
-  for (const auto& circuit : base.circuits) {
-    for (const auto& part : circuit.parts) names.facts.insert(part.chemistry);
-  }
+  add_names_of_circuits(base, names);
   for (const auto& quantity : base.quantities) {
     if (!names.quantities.contains(quantity.name)) {
       remarks.push_back({quantity.value.place, "no expression uses the quantity '$" + quantity.name + "'", "use it, or leave it out", "unused"});
     }
   }
   for (const auto& fact : base.facts) {
-    // Facts without a question are names; those asked only when a record is written may be there for the review of it (docs/review.md).
-    const bool matters = names.facts.contains(fact.path()) || !fact.intake;
-    if (!matters) remarks.push_back({fact.place, "every intake asks for '" + fact.path() + "', and no expression uses it", "use it, or leave out intake=\"yes\"", "unused"});
+    const auto path = fact.path();
+    const bool by_us = std::find(facts_of_the_program.begin(), facts_of_the_program.end(), path) != facts_of_the_program.end();
+    if (!by_us && !names.facts.contains(path)) remarks.push_back({fact.place, "no expression uses the fact '" + path + "'", "use it, or leave it out", "unused"});
   }
 }
 
@@ -153,11 +175,11 @@ void circuits_unread(const Book& book, Remarks& remarks) {
   }
 }
 
-// Another number of a part: does any probe read otherwise?
+// Quite another part in its place, an open one at that: does any probe read otherwise?
 bool noticed(const circuit::Bench& bench, std::size_t part) {
   auto numbers = circuit::numbers_of(bench.healthy());
   auto& changed = numbers[part];
-  changed.ohm *= 4, changed.volt *= 1.25, changed.amp *= 1.5, changed.watt *= 1.5, changed.wake *= 1.25;
+  changed.ohm = circuit::open_ohm, changed.volt += 1, changed.amp += 1, changed.watt += 10, changed.wake += 1;
   const std::vector<bool> all(bench.conditions_of({part}).size(), true);
   const auto moved = bench.moved(bench.probed(numbers, all, bench.probed_healthy()), bench.probed_healthy());
   return std::find(moved.begin(), moved.end(), true) != moved.end();
