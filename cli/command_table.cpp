@@ -54,7 +54,7 @@ CommandSpec show_spec() {
 CommandSpec expect_spec() {
   return {"expect",
           "INSTALLATION.xml|-",
-          "compute what every electrical measurement should read in a boat, healthy and under causes",
+          "compute what every electrical measurement in a boat should read",
           1,
           1,
           {{"cause", "ID", "only what this cause would change, with the chances of each band as computed and as written", {}, 0},
@@ -97,7 +97,7 @@ CommandSpec trial_spec() {
 CommandSpec audit_spec() {
   return {"audit",
           "[DIR]",
-          "say what is wrong with the knowledge base itself, with file, line and column",
+          "say what is wrong with the knowledge base itself",
           0,
           1,
           {{"json", "", "for programs: one JSON object", {}, 0}},

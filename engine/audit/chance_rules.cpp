@@ -21,9 +21,18 @@ constexpr double usual_sum = 1000, sum_tolerance = 100;
 
 std::string chance_words(double chance) { return text::format_number(chance, 2); }
 
+// Of several rules of one state that hold together the strongest counts.
+bool decides(const KnowledgeBase& base, const Sample& sample, std::size_t cause, const Rule& rule) {
+  const auto& rules = base.causes[cause].rules;
+  const auto stronger = [&](const Rule& other) {
+    return other.finding == rule.finding && other.state == rule.state && other.chance > rule.chance && sample.evaluation->holds(other.when);
+  };
+  return sample.evaluation->holds(rule.when) && std::none_of(rules.begin(), rules.end(), stronger);
+}
+
 // What the circuit of a sample says in place of the rule; nothing where the rule is not replaced.
-std::optional<double> computed(const Sample& sample, std::size_t cause, const Rule& rule) {
-  if (!sample.model_cause[cause] || !sample.boat.finding_applies[rule.finding.index] || !sample.evaluation->holds(rule.when)) return std::nullopt;
+std::optional<double> computed(const KnowledgeBase& base, const Sample& sample, std::size_t cause, const Rule& rule) {
+  if (!sample.model_cause[cause] || !sample.boat.finding_applies[rule.finding.index] || !decides(base, sample, cause, rule)) return std::nullopt;
   const auto tie = sample.boat.expectation->tie_of(rule.finding.index);
   if (!tie || !sample.boat.expectation->governs(cause, tie->circuit)) return std::nullopt;
   const auto* push = diagnosis::push_on(sample.boat.model.causes[*sample.model_cause[cause]], rule.finding.index);
@@ -33,7 +42,7 @@ std::optional<double> computed(const Sample& sample, std::size_t cause, const Ru
 void contradicted(const Book& book, std::size_t cause, const Rule& rule, Remarks& remarks) {
   std::vector<double> chances;
   for (const auto& sample : book.samples) {
-    if (const auto chance = computed(sample, cause, rule)) chances.push_back(*chance);
+    if (const auto chance = computed(book.base, sample, cause, rule)) chances.push_back(*chance);
   }
   const auto far = [&](double chance) { return std::abs(chance - rule.chance) > contradiction; };
   if (chances.empty() || !std::all_of(chances.begin(), chances.end(), far)) return;

@@ -14,7 +14,7 @@ using knowledge::KnowledgeBase;
 
 constexpr double nearly_same = 0.85;        // of the words of two texts, see alike()
 constexpr double same_chance = 0.02;        // two chances as near as that are the same
-constexpr std::size_t least_steps = 6;      // words: shorter steps are alike by chance ("Look.")
+constexpr std::size_t least_words = 5;      // shorter texts are alike by chance ("Look.")
 
 // Words that carry no meaning of their own.
 constexpr std::array idle_words{"a", "an", "the", "of", "to", "in", "at", "on", "is", "it", "its", "and", "or", "by", "for", "with", "from", "as", "be", "are", "that"};
@@ -63,7 +63,7 @@ void texts_alike(const std::vector<Item>& items, const std::string& kind, const 
   std::vector<Text> texts;
   for (const auto& item : items) {
     auto words = telling_words(of(item));
-    if (words.size() < least_steps) words.clear();
+    if (words.size() < least_words) words.clear();
     texts.push_back({item.id, item.place, std::move(words)});
   }
   report_alike(texts, kind, what, also, remarks);

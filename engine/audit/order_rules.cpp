@@ -28,7 +28,7 @@ text::Place order_place(const Book& book, const Finding& finding, std::size_t st
 void normal_not_first(const Book& book, const Finding& finding, Remarks& remarks) {
   for (std::size_t s = 1; s < finding.states.size(); ++s) {
     const auto& id = finding.states[s].id;
-    if (std::find(normal_words.begin(), normal_words.end(), id) == normal_words.end()) continue;
+    if (!says_normal(id)) continue;
     remarks.push_back({order_place(book, finding, s), "the state '" + id + "' of '" + finding.id + "' hides '" + finding.states[s - 1].id + "', though by its name it is the normal one",
                        "put it first, or give it another id", "wrong-order"});
   }
@@ -78,6 +78,8 @@ void normal_seldom_seen(const Book& book, const Finding& finding, std::size_t in
 }
 
 }  // namespace
+
+bool says_normal(const std::string& id) { return std::find(normal_words.begin(), normal_words.end(), id) != normal_words.end(); }
 
 void states_in_wrong_order(const Book& book, Remarks& remarks) {
   for (std::size_t j = 0; j < book.base.findings.size(); ++j) {

@@ -34,10 +34,11 @@ void inner_condition(const Book& book, const Cause& cause, const std::optional<E
   remarks.push_back({condition->place, "this condition of " + of + " of " + quoted(cause.id) + " holds in no boat" + (alone ? "" : " where the cause can be"), "correct it", "never-holds"});
 }
 
-void rules_never_used(const Book& book, const Cause& cause, Remarks& remarks) {
+void rules_never_used(const Book& book, const Cause& cause, bool shows_anything, Remarks& remarks) {
   for (const auto& rule : cause.rules) {
     const auto& finding = book.base[rule.finding];
     inner_condition(book, cause, rule.when, "a rule", remarks);
+    if (!shows_anything) continue;  // said of the cause
     if (book.boats.never(together({&cause.applies, &rule.when})) || book.boats.never(together({&finding.applies}))) continue;
     if (!book.boats.never(together({&cause.applies, &rule.when, &finding.applies}))) continue;
     remarks.push_back({rule.place, "no boat can have both the cause " + quoted(cause.id) + " and the finding " + quoted(finding.id) + ", so this rule is never used",
@@ -75,7 +76,7 @@ void unmended_cause(const Book& book, const Cause& cause, Remarks& remarks) {
     const auto& remedy = book.base[mend.remedy];
     const bool possible = !book.boats.never(together({&cause.applies, &remedy.applies}));
     if (possible && (best == nullptr || mend.chance > best->chance)) best = &mend;
-    if (possible) continue;
+    if (possible || book.boats.never(together({&remedy.applies}))) continue;  // the latter is said of the remedy
     remarks.push_back({book.pages.of("cause", cause.id).child("remedy", "ref", remedy.id).place(), "the remedy " + quoted(remedy.id) + " can be done in no boat where " + quoted(cause.id) + " can be",
                        "name another, or widen its condition", "cause-unmended"});
   }
@@ -91,8 +92,24 @@ std::string hidden_by(const Finding& finding, std::size_t state, const Shown& sh
   return "";
 }
 
-bool blind(const Book& book, const std::vector<knowledge::Ref<Finding>>& observes) {
-  return std::none_of(observes.begin(), observes.end(), [&](auto ref) { return book.shown.anyhow(ref.index); });
+// Can the check be done in a boat where some cause shows the finding?
+bool tells_of(const Book& book, const Check& check, std::size_t finding) {
+  for (std::size_t i = 0; i < book.base.causes.size(); ++i) {
+    const bool shows = book.shown.by(i).contains(finding);
+    if (shows && book.boats.never(together({&book.base.causes[i].applies}))) return true;  // which is said of the cause
+    if (shows && !book.boats.never(together({&book.base.causes[i].applies, &book.base.findings[finding].applies, &check.applies}))) return true;
+  }
+  return false;
+}
+
+// Findings that no cause shows are said on their own.
+bool blind(const Book& book, const Check& check) {
+  bool explained = false;
+  for (const auto finding : check.observes) {
+    if (tells_of(book, check, finding.index)) return false;
+    explained |= book.shown.anyhow(finding.index);
+  }
+  return explained && !book.boats.never(together({&check.applies}));
 }
 
 // What a proof would have to look at: the findings that the cause shows most surely.
@@ -138,10 +155,11 @@ void conditions_that_never_hold(const Book& book, Remarks& remarks) {
   conditions_of(book, book.base.checks, "check", remarks);
   conditions_of(book, book.base.remedies, "remedy", remarks);
   conditions_of(book, book.base.causes, "cause", remarks);
-  for (const auto& cause : book.base.causes) {
+  for (std::size_t i = 0; i < book.base.causes.size(); ++i) {
+    const auto& cause = book.base.causes[i];
     for (const auto& adjustment : cause.adjustments) inner_condition(book, cause, adjustment.when, "an adjustment", remarks);
     for (const auto& effect : cause.effects) inner_condition(book, cause, effect.when, "an effect", remarks);
-    if (!book.boats.never(together({&cause.applies}))) rules_never_used(book, cause, remarks);
+    if (!book.boats.never(together({&cause.applies}))) rules_never_used(book, cause, !book.shown.by(i).empty(), remarks);
   }
   for (const auto& circuit : book.base.circuits) {
     for (const auto& part : circuit.parts) {
@@ -168,7 +186,7 @@ void findings_without_cause(const Book& book, Remarks& remarks) {
     }
     for (std::size_t s = 1; s < finding.states.size(); ++s) {
       const auto hidden = hidden_by(finding, s, book.shown, j);
-      if (book.shown.anyhow(j, s) || hidden.empty()) continue;
+      if (book.shown.anyhow(j, s) || hidden.empty() || says_normal(finding.states[s].id)) continue;
       remarks.push_back({finding.states[s].place, "no cause shows " + quoted(finding.id) + " as " + quoted(finding.states[s].id) + ", which hides " + quoted(hidden),
                          finding.is_reading() ? "add a rule, or let it stand before the others in the dominance" : "add a rule, or move it up", "state-unexplained"});
     }
@@ -177,7 +195,8 @@ void findings_without_cause(const Book& book, Remarks& remarks) {
 
 void checks_and_proofs_that_tell_nothing(const Book& book, Remarks& remarks) {
   for (const auto& check : book.base.checks) {
-    if (blind(book, check.observes)) remarks.push_back({check.place, "the check " + quoted(check.id) + " observes nothing that any cause shows", "add a rule, or leave the check out", "check-blind"});
+    if (!blind(book, check)) continue;
+    remarks.push_back({check.place, "the check " + quoted(check.id) + " observes nothing that any cause shows where it can be done", "widen its condition, or leave it out", "check-blind"});
   }
   for (std::size_t i = 0; i < book.base.causes.size(); ++i) blind_proofs(book, i, remarks);
   for (const auto& remedy : book.base.remedies) impossible_proofs(book, remedy, remarks);

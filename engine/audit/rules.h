@@ -24,6 +24,7 @@ void causes_out_of_reach(const Book& book, Remarks& remarks);
 void findings_without_cause(const Book& book, Remarks& remarks);
 void checks_and_proofs_that_tell_nothing(const Book& book, Remarks& remarks);
 // Does a state hide what it should not? order_rules.cpp
+bool says_normal(const std::string& id);   // "normal", "as-usual", …
 void states_in_wrong_order(const Book& book, Remarks& remarks);
 // Is everybody safe and addressed in his words? people_rules.cpp
 void dangers_without_precaution(const Book& book, Remarks& remarks);

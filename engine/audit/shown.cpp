@@ -58,14 +58,27 @@ void Shown::note(std::size_t cause, std::size_t finding, std::size_t state, doub
   most_[finding][state] = std::max(most_[finding][state], chance);
 }
 
+// A cause that no boat can have is one mistake: that nothing else shows its findings is none.
+void Shown::note_everything(const KnowledgeBase& base, std::size_t cause) {
+  for (std::size_t j = 0; j < base.findings.size(); ++j) {
+    const auto& measure = base.findings[j].measure;
+    const auto& effects = base.causes[cause].effects;
+    const bool changed = measure && std::any_of(effects.begin(), effects.end(), [&](const auto& effect) { return effect.circuit == measure->circuit; });
+    for (std::size_t s = 1; changed && s < base.findings[j].states.size(); ++s) note(cause, j, s, least_computed);
+  }
+}
+
 Shown::Shown(const KnowledgeBase& base, const BoatSearch& search, const std::vector<Sample>& samples) : chances_(base.causes.size()) {
   for (const auto& finding : base.findings) most_.emplace_back(finding.states.size(), 0.0);
   for (std::size_t i = 0; i < base.causes.size(); ++i) {
     const auto& cause = base.causes[i];
+    const bool nowhere = search.never(together({&cause.applies}));
+    if (nowhere) note_everything(base, i);
     for (const auto& rule : cause.rules) {
       const auto& finding = base[rule.finding];
-      const bool unused = finding.measure && always_governs(cause, finding.measure->circuit);
-      if (!unused && !search.never(together({&cause.applies, &finding.applies, &rule.when}))) note(i, rule.finding.index, rule.state, rule.chance);
+      const bool replaced = finding.measure && always_governs(cause, finding.measure->circuit);
+      const bool used = nowhere || (!replaced && !search.never(together({&cause.applies, &finding.applies, &rule.when})));
+      if (used) note(i, rule.finding.index, rule.state, rule.chance);
     }
     for (const auto& sample : samples) {
       if (!sample.model_cause[i]) continue;

@@ -31,6 +31,7 @@ class Shown {
   bool anyhow(std::size_t finding) const;
 
  private:
+  void note_everything(const knowledge::KnowledgeBase& base, std::size_t cause);
   void note(std::size_t cause, std::size_t finding, std::size_t state, double chance);
   std::vector<std::map<std::size_t, std::vector<double>>> chances_;  // by cause, by finding, by state
   std::vector<std::vector<double>> most_;                            // by finding, by state: over all causes
