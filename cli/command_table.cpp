@@ -54,7 +54,7 @@ CommandSpec show_spec() {
 CommandSpec expect_spec() {
   return {"expect",
           "INSTALLATION.xml|-",
-          "compute what every electrical measurement should read in a boat, healthy and under causes",
+          "compute what every electrical measurement in a boat should read",
           1,
           1,
           {{"cause", "ID", "only what this cause would change, with the chances of each band as computed and as written", {}, 0},
@@ -94,6 +94,18 @@ CommandSpec trial_spec() {
           {"leadline trial --calls 20 --boats 2", "leadline trial --calls 10 --boats 2 --policies ours,information,frequency,chart --json", "leadline trial --boats 2 --replay 3"}};
 }
 
+CommandSpec audit_spec() {
+  return {"audit",
+          "[DIR]",
+          "say what is wrong with the knowledge base itself",
+          0,
+          1,
+          {{"json", "", "for programs: one JSON object", {}, 0}},
+          {"Without DIR the built-in knowledge base is audited, with it the *.xml files of that folder. docs/audit.md explains the rules.",
+           "The exit code is 1 when there is anything to remark, 0 when there is nothing."},
+          {"leadline audit", "leadline audit --json"}};
+}
+
 CommandSpec find_spec() {
   return {"find", "WORDS...", "find symptoms by free words", 1, 64, {}, {"The exit code is 1 when nothing matches."},
           {"leadline find only clicks", "leadline find panel goes dark"}};
@@ -104,7 +116,7 @@ CommandSpec help_spec() { return {"help", "[COMMAND]", "this help, or the help o
 }  // namespace
 
 std::span<const CommandSpec> command_specs() {
-  static const std::vector<CommandSpec> specs{diagnose_spec(), rank_spec(), expect_spec(), review_spec(), show_spec(), trial_spec(), find_spec(), help_spec()};
+  static const std::vector<CommandSpec> specs{diagnose_spec(), rank_spec(), expect_spec(), review_spec(), show_spec(), trial_spec(), audit_spec(), find_spec(), help_spec()};
   return specs;
 }
 

@@ -7,7 +7,7 @@ namespace leadline::cli {
 
 enum ExitCode : int {
   done = 0,
-  done_with_findings = 1,  // the answers argue with one another, nothing listed fits, something is wrong in a record, nothing was found
+  done_with_findings = 1,  // the answers argue with one another, nothing listed fits, something is wrong in a record or in the book, nothing was found
   bad_usage = 64,
   bad_data = 65,
   input_missing = 66,

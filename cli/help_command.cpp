@@ -27,7 +27,7 @@ void add_commands(Page& page) {
 void add_exit_codes(Page& page) {
   page.heading("Exit codes:");
   page.item("0  ", "done");
-  page.item("1  ", "done, with findings: the answers argue with one another, nothing listed fits them, something is wrong in a record, or nothing was found");
+  page.item("1  ", "done, with findings: the answers argue with one another, nothing listed fits them, something is wrong in a record or in the knowledge base, or nothing was found");
   page.item("64 ", "the command line is wrong");
   page.item("65 ", "a file is wrong, or an id names nothing");
   page.item("66 ", "a file is missing, or no answer was given");

@@ -56,6 +56,7 @@ ExitCode run_command(const Session& session, const CommandLine& line) {
     return done;
   }
   if (line.command != nullptr && line.command->name == "help" && !line.has("version")) return run_help(session, line);
+  if (line.command != nullptr && line.command->name == "audit" && !line.has("version")) return run_audit(session, line);
   const auto base = load_knowledge(session, line);
   if (line.has("version")) {
     session.print(version_page(base, session.width));

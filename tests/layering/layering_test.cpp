@@ -17,7 +17,7 @@ struct Include {
 
 std::ostream& operator<<(std::ostream& out, const Include& i) { return out << i.file << " includes " << i.named; }
 
-const std::vector<std::string> rooms{"text", "markup", "knowledge", "installation", "circuit", "diagnosis", "planning", "callout", "trial", "cli"};
+const std::vector<std::string> rooms{"text", "markup", "knowledge", "installation", "circuit", "diagnosis", "planning", "callout", "trial", "audit", "cli"};
 
 // The floor of a room; -1 for none of ours.
 std::ptrdiff_t floor_of(const std::string& room) {
