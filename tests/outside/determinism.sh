@@ -66,13 +66,18 @@ fi
 build clang-O2 clang++ -O2
 build gcc-O0 g++ -O0 -DLEADLINE_PCH=ON
 
-rank_all env LC_ALL=C "$release" > "$folder/release.out"
-rank_all "${in_comma_locale[@]}" "$release" > "$folder/release-comma.out"
+both_locales() {  # both_locales PROGRAM NAME: every case in the C and the comma locale, beside each other
+  rank_all env LC_ALL=C "$1" > "$folder/$2.out" &
+  local in_c=$!
+  rank_all "${in_comma_locale[@]}" "$1" > "$folder/$2-comma.out"
+  wait "$in_c"
+}
+
+both_locales "$release" release
 compare "the release program in a comma locale" "$folder/release-comma.out"
 for name in clang-O2 gcc-O0; do
-  rank_all env LC_ALL=C "$folder/$name/cli/leadline" > "$folder/$name.out"
+  both_locales "$folder/$name/cli/leadline" "$name"
   compare "$name" "$folder/$name.out"
-  rank_all "${in_comma_locale[@]}" "$folder/$name/cli/leadline" > "$folder/$name-comma.out"
   compare "$name in a comma locale" "$folder/$name-comma.out"
 done
 echo "${#cases[@]} cases, $(wc -c < "$folder/release.out") bytes, $compared comparisons: all the same"
