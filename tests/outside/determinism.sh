@@ -16,11 +16,12 @@ if [ "${#cases[@]}" -eq 0 ]; then
   exit 1
 fi
 
-build() {  # build NAME COMPILER FLAG: the program in $folder/NAME
+build() {  # build NAME COMPILER FLAG [OPTION…]: the program in $folder/NAME
   local name="$1" compiler="$2" flag="$3" log="$folder/$1.log"
+  shift 3
   command -v "$compiler" > /dev/null || { echo "$compiler is missing"; exit 1; }
   if ! { cmake -S "$source_folder" -B "$folder/$name" -DLEADLINE_TESTS=OFF -DLEADLINE_BENCH=OFF -DCMAKE_BUILD_TYPE=Plain \
-           -DCMAKE_CXX_COMPILER="$compiler" -DCMAKE_CXX_FLAGS="$flag" && cmake --build "$folder/$name" --target leadline -j 2; } > "$log" 2>&1; then
+           -DCMAKE_CXX_COMPILER="$compiler" -DCMAKE_CXX_FLAGS="$flag" "$@" && cmake --build "$folder/$name" --target leadline -j 2; } > "$log" 2>&1; then
     tail -n 30 "$log"
     echo "$name could not be built"
     exit 1
@@ -63,15 +64,20 @@ if [ "$("${in_comma_locale[@]}" locale decimal_point)" != "," ]; then
 fi
 
 build clang-O2 clang++ -O2
-build gcc-O0 g++ -O0
+build gcc-O0 g++ -O0 -DLEADLINE_PCH=ON
 
-rank_all env LC_ALL=C "$release" > "$folder/release.out"
-rank_all "${in_comma_locale[@]}" "$release" > "$folder/release-comma.out"
+both_locales() {  # both_locales PROGRAM NAME: every case in the C and the comma locale, beside each other
+  rank_all env LC_ALL=C "$1" > "$folder/$2.out" &
+  local in_c=$!
+  rank_all "${in_comma_locale[@]}" "$1" > "$folder/$2-comma.out"
+  wait "$in_c"
+}
+
+both_locales "$release" release
 compare "the release program in a comma locale" "$folder/release-comma.out"
 for name in clang-O2 gcc-O0; do
-  rank_all env LC_ALL=C "$folder/$name/cli/leadline" > "$folder/$name.out"
+  both_locales "$folder/$name/cli/leadline" "$name"
   compare "$name" "$folder/$name.out"
-  rank_all "${in_comma_locale[@]}" "$folder/$name/cli/leadline" > "$folder/$name-comma.out"
   compare "$name in a comma locale" "$folder/$name-comma.out"
 done
 echo "${#cases[@]} cases, $(wc -c < "$folder/release.out") bytes, $compared comparisons: all the same"
