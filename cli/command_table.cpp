@@ -46,9 +46,12 @@ CommandSpec show_spec() {
           "print the page of a cause, finding, check, remedy, precaution or source",
           1,
           1,
-          {{"kind", "KIND", "only the page of this kind", {"cause", "finding", "check", "remedy", "precaution", "source"}, 0}},
-          {"An id that names things of several kinds prints them all. An unknown id: exit code 65."},
-          {"leadline show push", "leadline show --kind finding push"}};
+          {{"kind", "KIND", "only the page of this kind", {"cause", "finding", "check", "remedy", "precaution", "source"}, 0},
+           {"installation", "FILE", "the boat whose limits and strengths are shown; without it a boat as most are", {}, 0},
+           {"sources", "", "every number instead: its value, where it comes from, how sure it is", {}, 0}},
+          {"An id that names things of several kinds prints them all. An unknown id: exit code 65.",
+           "The page of a source lists what leans on it. --sources also knows the ids of circuits, places and conditions."},
+          {"leadline show push", "leadline show upper-half-tap --sources", "leadline show --kind finding push"}};
 }
 
 CommandSpec expect_spec() {

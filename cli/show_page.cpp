@@ -2,10 +2,12 @@
 
 #include <algorithm>
 
+#include "cli/cause_page.h"
+#include "cli/condition_words.h"
 #include "cli/final_page.h"
 #include "cli/phrases.h"
 #include "cli/ranking_page.h"
-#include "engine/text/number.h"
+#include "cli/sources_page.h"
 
 namespace leadline::cli {
 
@@ -13,45 +15,28 @@ namespace {
 
 using knowledge::KnowledgeBase;
 
-template <class T>
-void add_sources(Page& page, const KnowledgeBase& base, const T& item) {
-  if (item.sources.empty()) return;
-  page.heading("Sources:");
-  for (const auto ref : item.sources) page.item("-", base[ref].title);
-}
-
 void add_head(Page& page, const std::string& kind, const std::string& id, const std::string& title, const text::Place& place) {
   page.line(title);
   page.line(kind + " " + id + ", " + place_words(place), 2);
 }
 
-void add_condition(Page& page, const std::optional<knowledge::Expression>& applies) {
-  if (applies) page.line("Only where: " + applies->text, 2);
+void add_condition(Page& page, const KnowledgeBase& base, const std::optional<knowledge::Expression>& applies) {
+  if (applies) page.line("Only where " + condition_words(base, applies->text) + ".", 2);
 }
-
-std::string frequency(double per_thousand) { return "About " + text::format_number(per_thousand, 2) + " of 1,000 call-outs on boats where it can be."; }
 
 template <class T>
 bool refers_to(const std::vector<T>& refs, std::size_t index) {
   return std::any_of(refs.begin(), refs.end(), [&](const auto& r) { return r.index == index; });
 }
 
-void add_signs(Page& page, const KnowledgeBase& base, const knowledge::Cause& cause) {
-  page.heading("What it shows:");
-  for (const auto& rule : cause.rules) {
-    const auto& finding = base[rule.finding];
-    page.item("-", finding.title + ": " + finding.states[rule.state].words + ", " + percent(rule.chance) + (rule.when ? ", where " + rule.when->text : "") + " (" + finding.id + ")");
-  }
-}
-
-void add_states(Page& page, const knowledge::Finding& finding) {
+void add_states(Page& page, const knowledge::Finding& finding, const std::vector<double>& limits, bool given) {
   page.heading(finding.is_reading() ? "Readings, lowest first:" : "What may be seen, the normal state first:");
   for (std::size_t i = 0; i < finding.states.size(); ++i) {
-    const auto& state = finding.states[finding.is_reading() ? finding.bands[i] : i];
-    const std::string unit = finding.unit ? " " + std::string(knowledge::name_of(*finding.unit)) : "";
-    const auto limit = !finding.is_reading() ? "" : state.below ? ", below " + state.below->text + unit : ", above that";
-    page.item("-", state.id + ": " + state.words + limit);
+    const auto index = finding.is_reading() ? finding.bands[i] : i;
+    const auto words = limit_words(finding, limits, index);
+    page.item("-", finding.states[index].words + (words.empty() ? "" : ": " + words) + (finding.is_reading() && index == 0 ? ", the normal one" : ""));
   }
+  if (finding.is_reading() && !given) page.line("Figures: a boat as most are. With --installation FILE: yours. The rule behind each: --sources.", 2);
 }
 
 std::string listed_or(const std::vector<std::string>& words) {
@@ -86,32 +71,14 @@ void add_effort(Page& page, const KnowledgeBase& base, const knowledge::Effort& 
 
 }  // namespace
 
-Page cause_page(const KnowledgeBase& base, const knowledge::Cause& cause, std::size_t width) {
-  Page page(width);
-  add_head(page, "Cause", cause.id, cause.title, cause.place);
-  page.line("Part: " + cause.item + ". " + frequency(cause.per_thousand), 2);
-  add_condition(page, cause.applies);
-  page.heading("What it is:").line(cause.what, 2);
-  page.heading("Why it happens:").line(cause.why, 2);
-  add_signs(page, base, cause);
-  if (!cause.adjustments.empty()) page.heading("More or less likely:");
-  for (const auto& adjustment : cause.adjustments) page.item("-", text::format_number(adjustment.times, 3) + " times, where " + adjustment.when.text);
-  if (!cause.confusions.empty()) page.heading("Easily taken for:");
-  for (const auto& confusion : cause.confusions) page.item("-", base[confusion.with].title + " (" + base[confusion.with].id + "): " + confusion.words);
-  page.heading("Remedies:");
-  for (const auto& mend : cause.mends) page.item("-", base[mend.remedy].title + ", mends it with " + percent(mend.chance) + " (" + base[mend.remedy].id + ")");
-  add_sources(page, base, cause);
-  return page;
-}
-
-Page finding_page(const KnowledgeBase& base, std::size_t index, std::size_t width) {
+Page finding_page(const KnowledgeBase& base, std::size_t index, const Yardstick& yardstick, std::size_t width) {
   const auto& finding = base.findings[index];
   Page page(width);
   add_head(page, "Finding", finding.id, finding.title, finding.place);
-  add_condition(page, finding.applies);
+  add_condition(page, base, finding.applies);
   page.heading("Question:").line(finding.ask, 2);
   if (!finding.lay.empty()) page.line("To a layman: " + finding.lay, 2);
-  add_states(page, finding);
+  add_states(page, finding, yardstick.boat.band_limits[index], yardstick.given);
   if (!finding.words.empty()) page.heading("Also said: " + listed(finding.words));
   page.heading("How to find out:");
   for (const auto& check : base.checks) {
@@ -121,9 +88,10 @@ Page finding_page(const KnowledgeBase& base, std::size_t index, std::size_t widt
   for (const auto& cause : base.causes) {
     for (const auto& rule : cause.rules) {
       if (rule.finding.index != index) continue;
-      page.item("-", finding.states[rule.state].id + ", " + percent(rule.chance) + ": " + cause.title + (rule.when ? ", where " + rule.when->text : "") + " (" + cause.id + ")");
+      page.item("-", finding.states[rule.state].words + ", " + often_words(rule.chance) + ": " + cause.title + (rule.when ? ", where " + condition_words(base, rule.when->text) : "") + " (" + cause.id + ")");
     }
   }
+  add_origins(page, base, finding.sources, knowledge::numbers_of(base, finding));
   return page;
 }
 
@@ -131,12 +99,12 @@ Page full_check_page(const KnowledgeBase& base, const knowledge::Check& check, s
   Page page(width);
   page.append(check_page(base, check, "", width));
   page.line("Check " + check.id + ", " + place_words(check.place), 2);
-  add_condition(page, check.applies);
+  add_condition(page, base, check.applies);
   add_effort(page, base, check.effort);
   for (const auto& needs : check.needs) page.item("-", needs_words(base, needs));
   page.heading("It answers:");
   for (const auto ref : check.observes) page.item("-", base[ref].ask + " (" + base[ref].id + ")");
-  add_sources(page, base, check);
+  add_origins(page, base, check.sources, knowledge::numbers_of(base, check));
   return page;
 }
 
@@ -145,7 +113,7 @@ Page full_remedy_page(const KnowledgeBase& base, std::size_t index, std::size_t 
   Page page(width);
   page.append(remedy_page(base, remedy, knowledge::Who::specialist, width));
   page.line("Remedy " + remedy.id + ", " + place_words(remedy.place), 2);
-  add_condition(page, remedy.applies);
+  add_condition(page, base, remedy.applies);
   add_effort(page, base, remedy.effort);
   if (remedy.fetch > 0) page.item("-", minutes_words(remedy.fetch) + " to fetch parts, or whom and what it asks for");
   page.heading("It removes:");
@@ -153,7 +121,7 @@ Page full_remedy_page(const KnowledgeBase& base, std::size_t index, std::size_t 
     const bool mends = std::any_of(cause.mends.begin(), cause.mends.end(), [&](const auto& mend) { return mend.remedy.index == index; });
     if (mends) page.item("-", cause.title + " (" + cause.id + ")");
   }
-  add_sources(page, base, remedy);
+  add_origins(page, base, remedy.sources, knowledge::numbers_of(base, remedy));
   return page;
 }
 
@@ -172,25 +140,36 @@ Page precaution_page(const KnowledgeBase& base, std::size_t index, std::size_t w
   return page;
 }
 
-Page source_page(const KnowledgeBase&, const knowledge::Source& source, std::size_t width) {
+Page source_page(const KnowledgeBase& base, knowledge::Ref<knowledge::Source> ref, std::size_t width) {
+  const auto& source = base[ref];
   Page page(width);
   add_head(page, "Source", source.id, source.title, source.place);
   page.line("Kind: " + source.kind, 2);
+  add_leaning(page, base, ref);
   return page;
 }
 
-Page pages_of(const KnowledgeBase& base, const std::string& id, const std::optional<std::string>& kind, std::size_t width) {
+Page pages_of(const KnowledgeBase& base, const std::string& id, const std::optional<std::string>& kind, const std::optional<installation::Installation>& boat,
+              std::size_t width) {
   Page page(width);
   const auto add = [&](const std::string& of_kind, const auto& found, const auto& render) {
     if (!found || (kind && *kind != of_kind)) return;
     page.blank().append(render(*found));
   };
-  add("cause", find_id(base.causes, id), [&](auto r) { return cause_page(base, base[r], width); });
-  add("finding", find_id(base.findings, id), [&](auto r) { return finding_page(base, r.index, width); });
+  add("cause", find_id(base.causes, id), [&](auto r) { return cause_page(base, r, yardstick_for(base, boat), width); });
+  add("finding", find_id(base.findings, id), [&](auto r) { return finding_page(base, r.index, yardstick_for(base, boat), width); });
   add("check", find_id(base.checks, id), [&](auto r) { return full_check_page(base, base[r], width); });
   add("remedy", find_id(base.remedies, id), [&](auto r) { return full_remedy_page(base, r.index, width); });
   add("precaution", find_id(base.precautions, id), [&](auto r) { return precaution_page(base, r.index, width); });
-  add("source", find_id(base.sources, id), [&](auto r) { return source_page(base, base[r], width); });
+  add("source", find_id(base.sources, id), [&](auto r) { return source_page(base, r, width); });
+  return page;
+}
+
+Page sources_of(const KnowledgeBase& base, const std::string& id, const std::optional<std::string>& kind, std::size_t width) {
+  Page page(width);
+  for (const auto& item : knowledge::all_numbers(base)) {
+    if (item.id == id && (!kind || *kind == item.kind)) page.blank().append(sources_page(base, item, width));
+  }
   return page;
 }
 

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/knowledge/certificate.h"
 #include "engine/knowledge/expression.h"
 
 namespace leadline::knowledge {
@@ -45,6 +46,7 @@ struct CircuitPage {
   std::string reference;              // the place to which all others leak a little, as damp does
   std::vector<OperatingCondition> conditions;
   std::vector<Part> parts;
+  std::vector<Citation> sources;
   text::Place place;
 };
 

@@ -7,12 +7,12 @@
 #include <string_view>
 #include <vector>
 
+#include "engine/knowledge/certificate.h"
 #include "engine/knowledge/ref.h"
 #include "engine/text/place.h"
 
 namespace leadline::knowledge {
 
-struct Source;
 struct Finding;
 
 // The least person who may do something; later ones may do what earlier ones may.
@@ -23,7 +23,7 @@ struct WorkPlace {
   std::string id, title;
   double reach = 0;   // minutes of getting there from anywhere else aboard, tools in hand
   double covers = 0;  // minutes of baring it (lid, bunk, panel), paid once in a call-out; closing up included
-  std::vector<Ref<Source>> sources;
+  std::vector<Citation> sources;
   text::Place place;
 };
 
@@ -31,7 +31,7 @@ struct WorkPlace {
 struct Condition {
   std::string id, title;
   double minutes = 0;  // of setting it, or of waiting for it, from any other
-  std::vector<Ref<Source>> sources;
+  std::vector<Citation> sources;
   text::Place place;
 };
 
@@ -49,7 +49,7 @@ struct GivingUp {
   Who who = Who::technician;
   double minutes = 0;
   std::string words;
-  std::vector<Ref<Source>> sources;
+  std::vector<Citation> sources;
   text::Place place;
 };
 

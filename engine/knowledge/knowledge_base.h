@@ -44,6 +44,7 @@ struct Finding {
   std::optional<Expression> applies;
   text::Place place;
   std::optional<Measure> measure = std::nullopt;  // of a reading that a circuit describes
+  std::vector<Citation> sources = {};
   bool is_reading() const { return !bands.empty(); }
 };
 
@@ -56,7 +57,7 @@ struct Check {
   std::vector<Ref<Finding>> observes;
   std::vector<Needs> needs;
   std::string parts_run;                     // runs of parts whose ids begin so are parted by it, to find the faulty piece; empty: none
-  std::vector<Ref<Source>> sources;
+  std::vector<Citation> sources;
   std::optional<Expression> applies;
   text::Place place;
 };
@@ -74,7 +75,7 @@ struct Remedy {
   std::vector<Ref<Precaution>> precautions;
   std::vector<std::string> parts, steps;
   std::vector<Proof> proofs;
-  std::vector<Ref<Source>> sources;
+  std::vector<Citation> sources;
   std::optional<Expression> applies;
   text::Place place;
 };
@@ -103,6 +104,7 @@ struct Confusion {
 struct Mend {
   Ref<Remedy> remedy;
   double chance = 0.95;
+  text::Place place = {};
 };
 
 struct Cause {
@@ -113,7 +115,7 @@ struct Cause {
   std::vector<Effect> effects;
   std::vector<Confusion> confusions;
   std::vector<Mend> mends;
-  std::vector<Ref<Source>> sources;
+  std::vector<Citation> sources;
   std::optional<Expression> applies;
   text::Place place;
 };
@@ -157,6 +159,7 @@ struct Unlisted {
   double chance = 0.02;              // that it shows a finding abnormal beyond what known causes do on average
   double together = 0.12;            // chance that a second fault is present in a call-out; see docs/mathematics.md § priors
   double new_fault = 0.01;           // chance that between two looks something new makes a finding worse
+  std::vector<Citation> sources;
   text::Place place;
 };
 
@@ -176,6 +179,7 @@ struct KnowledgeBase {
   std::vector<Tool> tools;
   std::vector<GivingUp> giving_up;   // at most one for each role
   Unlisted unlisted;
+  std::vector<Inherited> inherited;  // what numbers have that say nothing of their source; numbers.h knows how
 
   const Source& operator[](Ref<Source> r) const { return sources[r.index]; }
   const Precaution& operator[](Ref<Precaution> r) const { return precautions[r.index]; }

@@ -19,7 +19,7 @@ void read_action(ReadContext& context, Action& action, const Pending& pending) {
   action.who = read_who(element);
   action.precautions = read_references(context.base.precautions, element, "precaution", "ref", "precaution");
   action.steps = read_texts(element, "step");
-  action.sources = read_references(context.base.sources, element, "source", "ref", "source");
+  action.sources = read_sources(context, element);
   action.applies = read_expression(context, element, "applies", Wanted::condition);
   if (action.steps.empty()) element.report(element.place(), "'" + action.id + "' has no <step>", "say what to do");
 }

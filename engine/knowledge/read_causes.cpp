@@ -84,6 +84,7 @@ void read_mends(ReadContext& context, Cause& cause, const Element& element) {
     if (child.has("mends")) mend.chance = read_chance(child, "mends");
     if (!remedy) continue;
     mend.remedy = *remedy;
+    mend.place = child.place();
     const bool again = std::any_of(cause.mends.begin(), cause.mends.end(), [&](const auto& m) { return m.remedy == *remedy; });
     if (again) child.report(child.place("ref"), "the remedy '" + context.base[*remedy].id + "' is named twice", "keep one");
     else cause.mends.push_back(mend);
@@ -110,7 +111,7 @@ void read_cause(ReadContext& context, Cause& cause, const Pending& pending) {
   }
   read_confusions(context, cause, element);
   read_mends(context, cause, element);
-  cause.sources = read_references(context.base.sources, element, "source", "ref", "source");
+  cause.sources = read_sources(context, element);
   if (element.children("shows").empty()) element.report(element.place(), "'" + cause.id + "' shows nothing", "add <shows finding=\"…\"/>");
   if (element.children("remedy").empty()) element.report(element.place(), "'" + cause.id + "' has no <remedy>");
   if (element.children("source").empty()) element.report(element.place(), "'" + cause.id + "' has no <source>", "at least <source ref=\"estimate\"/>");

@@ -115,7 +115,7 @@ void check_parts(const CircuitPage& page, const Element& element) {
 }
 
 void read_circuit(ReadContext& context, CircuitPage& page, const Element& element) {
-  element.allow_only({"id", "reference"}, {"title", "condition", "part"});
+  element.allow_only({"id", "reference"}, {"title", "condition", "part", "source"});
   page.reference = element.required("reference");
   page.title = element.child_text("title", true);
   for (const auto& child : element.children("condition")) {
@@ -126,6 +126,7 @@ void read_circuit(ReadContext& context, CircuitPage& page, const Element& elemen
   for (const auto& child : element.children("part")) {
     if (auto part = read_part(context, page, child)) page.parts.push_back(*std::move(part));
   }
+  page.sources = read_sources(context, element);
   check_parts(page, element);
   const auto there = [&](const Part& part) { return part.from == page.reference || part.to == page.reference; };
   if (std::none_of(page.parts.begin(), page.parts.end(), there) && !page.reference.empty()) {

@@ -34,6 +34,7 @@ struct ReadContext {
 
 // Each part reads the pending elements of its kinds. Order matters: record, findings, actions, causes.
 void read_record(ReadContext& context);
+void read_numbers(ReadContext& context);      // after the record, which names the sources
 void register_ids(ReadContext& context);      // makes room in the lists and reports duplicate ids, before references are resolved
 void read_circuits(ReadContext& context);     // before findings and causes, which are tied to them
 void read_findings(ReadContext& context);
@@ -41,6 +42,18 @@ void read_job(ReadContext& context);          // before actions, which name plac
 void read_actions(ReadContext& context);
 void read_causes(ReadContext& context);
 void check_references(ReadContext& context);  // what can be judged only when all is read
+void check_certificates(ReadContext& context);  // last: no number without a source
+
+// A word of a list in an attribute, and where it stands there.
+struct Word {
+  std::string text;
+  std::size_t offset = 0;
+};
+std::vector<Word> words_of(const std::string& value);
+void report_word(const markup::Element& element, const char* attribute, const Word& word, const std::string& what, const std::string& hint);
+
+// Every <source ref="…"/> of an element, and of which of its numbers.
+std::vector<Citation> read_sources(ReadContext& context, const markup::Element& element);
 
 // The checked expression of an attribute; nothing when absent or faulty (then reported).
 std::optional<Expression> read_expression(ReadContext& context, const markup::Element& element, const char* attribute, Wanted wanted,
@@ -76,7 +89,7 @@ std::optional<Ref<T>> read_reference(const std::vector<T>& items, const markup::
   return found;
 }
 
-// References of all children of one name: <precaution ref="…"/>, <source ref="…"/>.
+// References of all children of one name: <precaution ref="…"/>.
 template <class T>
 std::vector<Ref<T>> read_references(const std::vector<T>& items, const markup::Element& element, const char* child, const char* attribute, const char* kind) {
   std::vector<Ref<T>> refs;

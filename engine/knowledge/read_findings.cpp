@@ -115,7 +115,7 @@ void check_leaks(const Finding& finding, const Element& element) {
 
 void read_finding(ReadContext& context, Finding& finding, const Pending& pending) {
   const auto& element = pending.element;
-  element.allow_only({"id", "unit", "dominance", "complaint", "applies"}, {"title", "ask", "lay", "words", "state", "band", "measure"});
+  element.allow_only({"id", "unit", "dominance", "complaint", "applies"}, {"title", "ask", "lay", "words", "state", "band", "measure", "source"});
   finding.subsystem = pending.subsystem;
   finding.title = element.child_text("title", true);
   finding.ask = element.child_text("ask", true);
@@ -130,6 +130,7 @@ void read_finding(ReadContext& context, Finding& finding, const Pending& pending
     if (finding.measure) child.report(child.place(), "a second <measure>", "keep one");
     finding.measure = read_measure(context, child);
   }
+  finding.sources = read_sources(context, element);
 }
 
 }  // namespace

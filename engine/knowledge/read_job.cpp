@@ -9,40 +9,19 @@ namespace {
 
 using markup::Element;
 
-// A word of a list in an attribute, and where it stands there.
-struct Word {
-  std::string text;
-  std::size_t offset = 0;
-};
-
-std::vector<Word> words_of(const std::string& value) {
-  constexpr auto blanks = " \t\r\n";
-  std::vector<Word> words;
-  for (auto at = value.find_first_not_of(blanks); at != std::string::npos;) {
-    const auto end = value.find_first_of(blanks, at);
-    words.push_back({value.substr(at, end - at), at});
-    at = value.find_first_not_of(blanks, std::min(end, value.size()));
-  }
-  return words;
-}
-
-void report_word(const Element& element, const char* attribute, const Word& word, const std::string& what, const std::string& hint) {
-  element.report(element.document().place_in_value(element.node(), attribute, word.offset), what, hint);
-}
-
 void read_place(ReadContext& context, WorkPlace& place, const Element& element) {
   element.allow_only({"id", "reach", "covers"}, {"title", "source"});
   place.title = element.child_text("title", true);
   place.reach = element.number("reach", 0, longest_minutes);
   place.covers = element.number("covers", 0, longest_minutes);
-  place.sources = read_references(context.base.sources, element, "source", "ref", "source");
+  place.sources = read_sources(context, element);
 }
 
 void read_condition(ReadContext& context, Condition& condition, const Element& element) {
   element.allow_only({"id", "minutes"}, {"title", "source"});
   condition.title = element.child_text("title", true);
   condition.minutes = element.number("minutes", 0, longest_minutes);
-  condition.sources = read_references(context.base.sources, element, "source", "ref", "source");
+  condition.sources = read_sources(context, element);
 }
 
 void read_tool(Tool& tool, const Element& element) {
@@ -57,7 +36,7 @@ void read_giving_up(ReadContext& context, const Element& element) {
   price.who = read_who(element);
   price.minutes = element.number("minutes", 0, longest_minutes);
   price.words = element.child_text("words", true);
-  price.sources = read_references(context.base.sources, element, "source", "ref", "source");
+  price.sources = read_sources(context, element);
   price.place = element.place();
   auto& all = context.base.giving_up;
   const auto first = std::find_if(all.begin(), all.end(), [&](const auto& g) { return g.who == price.who; });

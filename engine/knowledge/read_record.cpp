@@ -134,13 +134,14 @@ void read_quantities(ReadContext& context) {
 void read_unlisted(ReadContext& context) {
   const auto& pending = context.pending["unlisted"];
   for (const auto& [element, subsystem] : pending) {
-    element.allow_only({"per-1000", "chance", "together", "new-fault"}, {});
+    element.allow_only({"per-1000", "chance", "together", "new-fault"}, {"source"});
     if (&element != &pending.front().element) element.report(element.place(), "the unlisted cause is given twice", "keep one");
     auto& unlisted = context.base.unlisted;
     unlisted.per_thousand = element.number("per-1000", 0.1, 500);
     unlisted.chance = element.number("chance", 0.01, 0.95);
     unlisted.together = element.number("together", 0.001, 0.9);
     if (element.has("new-fault")) unlisted.new_fault = element.number("new-fault", 0.0001, 0.5);
+    unlisted.sources = read_sources(context, element);
     unlisted.place = element.place();
   }
 }

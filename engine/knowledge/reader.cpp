@@ -15,7 +15,7 @@ void collect(ReadContext& context, const markup::Document& document) {
     return;
   }
   root.allow_only({"subsystem"}, {"source", "precaution", "finding", "check", "remedy", "cause", "element", "quantity", "circuit", "place", "condition", "tool",
-                             "giving-up", "unlisted"});
+                             "giving-up", "unlisted", "numbers"});
   const auto subsystem = root.required("subsystem");
   for (const auto node : document.root().children()) {
     if (node.type() != pugi::node_element) continue;
@@ -78,6 +78,21 @@ std::optional<Expression> read_expression(ReadContext& context, const markup::El
   return Expression{written, element.place(attribute)};
 }
 
+std::vector<Word> words_of(const std::string& value) {
+  constexpr auto blanks = " \t\r\n";
+  std::vector<Word> words;
+  for (auto at = value.find_first_not_of(blanks); at != std::string::npos;) {
+    const auto end = value.find_first_of(blanks, at);
+    words.push_back({value.substr(at, end - at), at});
+    at = value.find_first_not_of(blanks, std::min(end, value.size()));
+  }
+  return words;
+}
+
+void report_word(const markup::Element& element, const char* attribute, const Word& word, const std::string& what, const std::string& hint) {
+  element.report(element.document().place_in_value(element.node(), attribute, word.offset), what, hint);
+}
+
 std::vector<std::string> read_texts(const markup::Element& element, const char* child) {
   std::vector<std::string> texts;
   for (const auto& item : element.children(child)) texts.push_back(item.text());
@@ -114,12 +129,14 @@ text::Loaded<KnowledgeBase> read_knowledge(std::span<const text::Source> files) 
   }
   register_ids(context);
   read_record(context);
+  read_numbers(context);
   read_circuits(context);
   read_findings(context);
   read_job(context);
   read_actions(context);
   read_causes(context);
   check_references(context);
+  check_certificates(context);
   text::sort_by_place(context.problems);
   if (text::has_error(context.problems)) return {std::nullopt, std::move(context.problems)};
   return {std::move(context.base), std::move(context.problems)};

@@ -27,7 +27,7 @@ std::string number(std::size_t n) { return std::to_string(n); }
 // A base of so many causes: as many findings and half as many checks, six rules a cause, every third finding of three states.
 std::string generated_text(std::size_t causes) {
   std::mt19937 random(7);
-  std::string xml = "<knowledge subsystem='made'><source id='s' kind='estimate'><title>made up</title></source>";
+  std::string xml = "<knowledge subsystem='made'><source id='s' kind='estimate'><title>made up</title></source><numbers frequency='s rough' strength='s rough' effect='s rough' mends='s rough' leak='s rough' threshold='s rough' doubt='s rough' minutes='s rough' part='s rough'/>";
   for (std::size_t j = 0; j < causes; ++j) {
     xml += "<finding id='f" + number(j) + "'><title>t</title><ask>a</ask><state id='n'>normal</state><state id='b' leak='0.01'>bad</state>";
     xml += j % 3 == 0 ? "<state id='w' leak='0.005'>worse</state></finding>" : "</finding>";

@@ -197,7 +197,7 @@ TEST_F(Job, ARemedyThatHelpedTakesItsCauseAwayButNotThatItWasThere) {
 
 TEST(FileOrder, ChangesNoBelief) {
   const auto cut = testing::minimal_text.find("  <cause id=\"fuse-blown\"");
-  const std::string one = testing::minimal_text.substr(0, cut) + "</knowledge>", other = "<knowledge subsystem=\"trial\">\n" + testing::minimal_text.substr(cut);
+  const std::string one = testing::minimal_text.substr(0, cut) + "</knowledge>", other = testing::head_of("trial", "common-practice") + testing::minimal_text.substr(cut);
   const auto forward = knowledge::read_knowledge(std::vector<text::Source>{{"1", one}, {"2", other}});
   const auto backward = knowledge::read_knowledge(std::vector<text::Source>{{"2", other}, {"1", one}});
   const auto beliefs_of = [](const knowledge::KnowledgeBase& base) {

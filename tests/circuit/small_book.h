@@ -66,7 +66,7 @@ inline std::string text_of(const Fault& fault) {
 }
 
 inline std::string text_of(const SmallBook& book) {
-  std::string text = "<knowledge subsystem=\"small\">" + small_record + book.circuit + "\n";
+  std::string text = testing::head_of("small", "common-practice") + small_record + book.circuit + "\n";
   text += "<finding id=\"symptom\"><title>t</title><ask>a</ask><state id=\"good\">g</state><state id=\"bad\">b</state></finding>\n"
           "<check id=\"look\" minutes=\"1\" who=\"owner\" place=\"p\"><title>t</title><step>s</step><observes finding=\"symptom\"/></check>\n"
           "<remedy id=\"mend\" minutes=\"1\" who=\"owner\"><title>t</title><step>s</step><proof check=\"look\">p</proof></remedy>\n";

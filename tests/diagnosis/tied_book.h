@@ -8,8 +8,7 @@
 
 namespace leadline::testing {
 
-inline const std::string tied_text = R"(<knowledge subsystem="trial">
-  <source id="common-practice" kind="common-practice"><title>common practice, no source</title></source>
+inline const std::string tied_text = head_of("trial", "common-practice") + R"(  <source id="common-practice" kind="common-practice"><title>common practice, no source</title></source>
   <element path="bank"><fact name="volts" type="number" choices="12 24" assume="12"/></element>
   <circuit id="run" reference="minus"><title>A run</title>
     <condition id="push">pushing</condition>

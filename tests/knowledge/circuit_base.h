@@ -6,8 +6,7 @@
 
 namespace leadline::testing {
 
-inline const std::string circuits_text = R"(<knowledge subsystem="trial">
-  <source id="estimate" kind="estimate"><title>estimate</title></source>
+inline const std::string circuits_text = head_of("trial", "estimate") + R"(  <source id="estimate" kind="estimate"><title>estimate</title></source>
   <element path="bank">
     <fact name="volts" type="number" assume="24"/>
     <fact name="kind" type="choice" assume="agm"><choice id="agm">AGM</choice><choice id="gel">gel</choice></fact>

@@ -10,8 +10,17 @@
 
 namespace leadline::testing {
 
-inline const std::string minimal_text = R"(<knowledge subsystem="trial">
-  <source id="common-practice" kind="common-practice"><title>common practice, no source</title></source>
+// What the numbers of the small bases have for a source: they are invented, so all of them are rough.
+inline std::string numbers_from(const std::string& source) {
+  std::string text = "<numbers";
+  for (const auto& kind : knowledge::number_kind_words()) text += " " + kind + "=\"" + source + " rough\"";
+  return text + "/>";
+}
+
+// The first line of a file of the small base.
+inline std::string head_of(const std::string& subsystem, const std::string& source) { return "<knowledge subsystem=\"" + subsystem + "\">" + numbers_from(source) + "\n"; }
+
+inline const std::string minimal_text = head_of("trial", "common-practice") + R"(  <source id="common-practice" kind="common-practice"><title>common practice, no source</title></source>
   <precaution id="make-fast"><title>Boat made fast</title><do>Nobody in the water.</do></precaution>
   <element path="bank">
     <fact name="volts" type="number" unit="V" choices="12 24 48" assume="24" intake="yes"><ask>Nominal volts?</ask></fact>

@@ -155,7 +155,7 @@ TEST(ReadKnowledge, RefusesAnotherRoot) {
 TEST(ReadKnowledge, ResolvesReferencesAcrossFilesInAnyOrder) {
   const auto cut = testing::minimal_text.find("  <check id=\"try-push\"");
   const std::string one = testing::minimal_text.substr(0, cut) + "</knowledge>";
-  const std::string other = "<knowledge subsystem=\"trial\">\n" + testing::minimal_text.substr(cut);
+  const std::string other = testing::head_of("trial", "common-practice") + testing::minimal_text.substr(cut);
   const std::vector<text::Source> forward{{"1.xml", one}, {"2.xml", other}}, backward{{"2.xml", other}, {"1.xml", one}};
   const auto first = read_knowledge(forward), second = read_knowledge(backward);
   ASSERT_TRUE(first.value && second.value);
