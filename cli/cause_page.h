@@ -1,6 +1,6 @@
 #pragma once
 // A cause as a page to read: what it is, why it happens, how it shows, how it is confirmed, mended and proved, what it is taken for, how often, from
-// where we know. Pure. Tested by tests/cli/cause_page_test.cpp and tests/golden/show-a-cause*.
+// where we know. Pure. Tested by tests/cli/show_page_test.cpp and tests/golden/show-*.
 #include "cli/layout.h"
 #include "cli/yardstick.h"
 

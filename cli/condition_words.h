@@ -1,5 +1,5 @@
 #pragma once
-// A condition of the book as a person says it, in place of its formula. Tested by tests/cli/condition_words_test.cpp.
+// A condition of the book as a person says it, in place of its formula. Tested by tests/cli/show_page_test.cpp.
 #include <string>
 #include <string_view>
 

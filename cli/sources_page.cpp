@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <map>
-#include <set>
 
 #include "cli/condition_words.h"
 #include "cli/phrases.h"
@@ -77,19 +76,18 @@ std::vector<Group> grouped(const std::vector<Number>& numbers) {
 
 std::string origin_words(const KnowledgeBase& base, const Certificate& certificate) { return base[certificate.source].title + "; " + sure_words(certificate.sure); }
 
-// What a source stands for in one thing: "threshold and leak", or "what it says".
+// The numbers a source stands for in one thing: "threshold, fair"; empty where it stands only for what is said.
 std::string taken_words(const Numbered& item, Ref<Source> source) {
   std::vector<std::string> words;
   for (const auto& citation : item.citations) {
     if (citation.source != source) continue;
-    if (citation.kinds.empty()) words.emplace_back("what it says");
     for (const auto kind : citation.kinds) words.push_back(std::string(to_string(kind)) + ", " + std::string(to_string(citation.sure)));
   }
   return listed(words);
 }
 
 void add_items(Page& page, const std::string& kind, const std::vector<std::string>& items) {
-  page.heading(count_words(items.size(), kind, kind == "remedy" ? "remedies" : kind == "giving-up" ? kind : kind + "s") + ":");
+  page.heading("Named by " + count_words(items.size(), kind, kind == "remedy" ? "remedies" : kind == "giving-up" ? kind : kind + "s") + ":");
   for (std::size_t i = 0; i < std::min(most_named, items.size()); ++i) page.item("-", items[i]);
   if (items.size() > most_named) page.line("and " + std::to_string(items.size() - most_named) + " more", 2);
 }
@@ -112,10 +110,11 @@ Page sources_page(const KnowledgeBase& base, const Numbered& item, std::size_t w
 
 void add_origins(Page& page, const KnowledgeBase& base, const std::vector<knowledge::Citation>& citations, const std::vector<Number>& numbers) {
   page.heading("From where we know:");
-  std::set<std::size_t> named;
+  std::string said;
   for (const auto& citation : citations) {
-    if (citation.kinds.empty() && named.insert(citation.source.index).second) page.item("-", "What is said: " + base[citation.source].title + ".");
+    if (citation.kinds.empty()) said += (said.empty() ? "" : "; ") + base[citation.source].title;
   }
+  if (!said.empty()) page.item("-", "What is said: " + said + ".");
   std::vector<std::pair<std::string, std::vector<std::string>>> kinds;  // by origin, in the order of the kinds
   for (const auto& group : grouped(numbers)) {
     const auto origin = origin_words(base, *group.front()->certificate);
@@ -134,9 +133,11 @@ void add_leaning(Page& page, const KnowledgeBase& base, Ref<Source> source) {
   std::vector<std::pair<std::string, std::vector<std::string>>> named;  // by kind of thing, in the order of the book
   std::map<NumberKind, std::size_t> own, inherited;
   for (const auto& item : knowledge::all_numbers(base)) {
-    if (const auto taken = taken_words(item, source); !taken.empty()) {
+    const bool leans = std::any_of(item.citations.begin(), item.citations.end(), [&](const auto& citation) { return citation.source == source; });
+    if (leans) {
+      const auto taken = taken_words(item, source);
       if (named.empty() || named.back().first != item.kind) named.push_back({item.kind, {}});
-      named.back().second.push_back(item.title + (item.id.empty() ? "" : " (" + item.id + ")") + ": " + taken);
+      named.back().second.push_back(item.title + (item.id.empty() ? "" : " (" + item.id + ")") + (taken.empty() ? "" : ": " + taken));
     }
     for (const auto& number : item.numbers) {
       if (number.certificate && number.certificate->source == source) ++(number.certificate->inherited ? inherited : own)[number.kind];

@@ -1,5 +1,5 @@
 #pragma once
-// From where we know: the numbers of one thing with their sources, and what leans on one source. Pure. Tested by tests/cli/sources_page_test.cpp.
+// From where we know: the numbers of one thing with their sources, and what leans on one source. Pure. Tested by tests/cli/show_page_test.cpp and tests/golden/show-*.
 #include <vector>
 
 #include "cli/layout.h"

@@ -1,6 +1,6 @@
 #pragma once
 // The boat that a page of the book is measured on: the one that was given, or a usual one (every fact as assumed). What the page needs of its model:
-// limits of bands, how strongly a cause shows, which check tells most. Tested by tests/cli/cause_page_test.cpp.
+// limits of bands, how strongly a cause shows, which check tells most. Tested by tests/cli/yardstick_test.cpp.
 #include <optional>
 #include <string>
 #include <vector>

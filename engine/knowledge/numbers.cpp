@@ -134,10 +134,10 @@ std::vector<Number> numbers_of(const KnowledgeBase& base, const Finding& finding
   std::vector<Number> numbers;
   for (const auto band : finding.bands) {
     const auto& state = finding.states[band];
-    if (state.below) numbers.push_back({NumberKind::threshold, state.id, state.words + ": below", 0, state.below->text, unit_words(finding), state.below->place});
+    if (state.below) numbers.push_back({NumberKind::threshold, state.id, state.words + ", upper limit", 0, state.below->text, unit_words(finding), state.below->place});
   }
   for (std::size_t s = 1; s < finding.states.size(); ++s) {
-    numbers.push_back({NumberKind::leak, finding.states[s].id, finding.states[s].words + ": seen without a known cause", finding.states[s].leak, "", "", finding.states[s].place});
+    numbers.push_back({NumberKind::leak, finding.states[s].id, finding.states[s].words, finding.states[s].leak, "", "", finding.states[s].place});
   }
   if (finding.measure && finding.measure->doubt > 0) {
     const bool relative = finding.measure->probes.front().kind == ProbeKind::ohms;

@@ -105,8 +105,8 @@ struct Missing {
 void report_missing(ReadContext& context, const std::map<std::pair<std::string, NumberKind>, Missing>& missing) {
   for (const auto& [key, lack] : missing) {
     const auto kind = std::string(to_string(key.second));
-    const auto more = lack.count > 1 ? ", nor have " + std::to_string(lack.count - 1) + " more of this kind in this file" : "";
-    context.problems.push_back({lack.first.place, "no source for the number of the kind '" + kind + "' of " + lack.item + more,
+    const auto more = lack.count > 1 ? ", and for " + std::to_string(lack.count - 1) + " more like it in this file" : "";
+    context.problems.push_back({lack.first.place, "no source for the number '" + kind + "' of " + lack.item + more,
                                 "add " + kind + "=\"estimate rough\" to the <numbers> at the top of the file, or <source ref=\"…\" for=\"" + kind + "\" sure=\"…\"/> here"});
   }
 }

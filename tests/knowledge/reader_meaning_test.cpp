@@ -57,7 +57,7 @@ k.xml:33:36: error: 'who' cannot be 'skipper'
     {"unknown_element_in_root", "  <unlisted", "  <symptom id=\"x\"/>\n  <unlisted",
      R"(k.xml:77:4: error: 'knowledge' has no element 'symptom'
       <symptom id="x"/>
-       ^ known: source, precaution, finding, check, remedy, cause, element, quantity, circuit, place, condition, tool, giving-up, unlisted
+       ^ known: source, precaution, finding, check, remedy, cause, element, quantity, circuit, place, condition, tool, giving-up, unlisted, numbers
 )"},
     {"element_in_text", "<why>Overload.</why>", "<why>Over<b>load</b>.</why>",
      R"(k.xml:72:15: error: 'why' holds plain text only
@@ -194,7 +194,7 @@ k.xml:9:24: error: 'type' cannot be 'string'
 )"},
     {"subsystem_missing", "<knowledge subsystem=\"trial\">", "<knowledge>",
      R"(k.xml:1:2: error: 'knowledge' lacks the attribute 'subsystem'
-    <knowledge>
+    <knowledge><numbers frequency="common-practice rough" strength="common-practice rough" effect="commo
      ^ add subsystem="…"
 )"},
 };
