@@ -39,6 +39,41 @@ void add_states(Page& page, const knowledge::Finding& finding, const std::vector
   if (finding.is_reading() && !given) page.line("Figures: a boat as most are. With --installation FILE: yours. The rule behind each: --sources.", 2);
 }
 
+// A cause that shows the finding in one state.
+struct Shower {
+  std::size_t cause = 0;
+  double chance = 0;
+  bool depends = false;  // on how the boat is built; the page of the cause says on what
+};
+
+// Of several rules for one state the strongest counts.
+void add_shower(std::vector<Shower>& showers, std::size_t cause, const Sign& sign, bool given) {
+  const bool depends = !given && sign.rule != nullptr && sign.rule->when;
+  const bool again = !showers.empty() && showers.back().cause == cause;
+  if (!again) showers.push_back({cause, sign.chance, depends});
+}
+
+// By state, in each the cause first that shows it most often.
+void add_causes(Page& page, const KnowledgeBase& base, std::size_t index, const Yardstick& yardstick) {
+  const auto& finding = base.findings[index];
+  std::vector<std::vector<Shower>> showers(finding.states.size());
+  for (std::size_t c = 0; c < base.causes.size(); ++c) {
+    for (const auto& sign : signs_of(base, yardstick, {c})) {
+      if (sign.finding.index == index) add_shower(showers[sign.state], c, sign, yardstick.given);
+    }
+  }
+  page.heading("Causes that show it:");
+  for (std::size_t s = 1; s < showers.size(); ++s) {
+    if (showers[s].empty()) continue;
+    std::stable_sort(showers[s].begin(), showers[s].end(), [](const auto& a, const auto& b) { return a.chance > b.chance; });
+    page.line(finding.states[s].words, 2);
+    for (const auto& shower : showers[s]) {
+      const auto& cause = base.causes[shower.cause];
+      page.item("-", often_words(shower.chance) + (shower.depends ? ", on some boats" : "") + ": " + cause.title + " (" + cause.id + ")", 4);
+    }
+  }
+}
+
 std::string listed_or(const std::vector<std::string>& words) {
   std::string text;
   for (const auto& word : words) text += (text.empty() ? "" : "; or ") + word;
@@ -84,13 +119,7 @@ Page finding_page(const KnowledgeBase& base, std::size_t index, const Yardstick&
   for (const auto& check : base.checks) {
     if (refers_to(check.observes, index)) page.item("-", check.title + " (" + check.id + ", " + minutes_words(check.effort.minutes) + ", " + who_words(check.who) + ")");
   }
-  page.heading("Causes that show it:");
-  for (const auto& cause : base.causes) {
-    for (const auto& rule : cause.rules) {
-      if (rule.finding.index != index) continue;
-      page.item("-", finding.states[rule.state].words + ", " + often_words(rule.chance) + ": " + cause.title + (rule.when ? ", where " + condition_words(base, rule.when->text) : "") + " (" + cause.id + ")");
-    }
-  }
+  add_causes(page, base, index, yardstick);
   add_origins(page, base, finding.sources, knowledge::numbers_of(base, finding));
   return page;
 }
