@@ -32,6 +32,10 @@ class Fleet {
     return std::any_of(samples.begin(), samples.end(), [&](const auto& s) { return s.model_cause[cause] && s.boat.expectation->governs(cause, circuit); });
   }
 
+  bool has(std::size_t cause) const {
+    return std::any_of(samples.begin(), samples.end(), [&](const auto& s) { return s.model_cause[cause].has_value(); });
+  }
+
   std::vector<Sample> samples;
 
  private:
@@ -41,13 +45,16 @@ class Fleet {
 
 }  // namespace
 
-std::vector<Sample> samples_of(const KnowledgeBase& base, const BoatSearch& search, std::size_t most) {
+std::vector<Sample> samples_of(const KnowledgeBase& base, const BoatSearch& search, std::size_t most, bool every_cause) {
   Fleet fleet(base, most);
   fleet.add(search.where({}));
   for (std::size_t i = 0; i < base.causes.size(); ++i) {
     for (const auto& effect : base.causes[i].effects) {
       if (!fleet.governs(i, effect.circuit)) fleet.add(search.where(together({&base.causes[i].applies, &effect.when})));
     }
+  }
+  for (std::size_t i = 0; every_cause && i < base.causes.size(); ++i) {
+    if (!fleet.has(i)) fleet.add(search.where(together({&base.causes[i].applies})));
   }
   return std::move(fleet.samples);
 }

@@ -15,8 +15,9 @@ struct Sample {
   std::vector<std::optional<std::size_t>> model_cause;   // by cause of the book; none: it cannot exist here
 };
 
-// The usual boat, one for each choice of what an intake asks, and for each cause with an effect on a circuit one in which it has it; at most `most`.
-std::vector<Sample> samples_of(const knowledge::KnowledgeBase& base, const BoatSearch& search, std::size_t most);
+// The usual boat, and for each cause with an effect on a circuit one in which it has it; with `every_cause` also one for
+// each cause that none of them has; at most `most`.
+std::vector<Sample> samples_of(const knowledge::KnowledgeBase& base, const BoatSearch& search, std::size_t most, bool every_cause = false);
 
 class Shown {
  public:
