@@ -103,7 +103,9 @@ CommandSpec audit_spec() {
           "say what is wrong with the knowledge base itself",
           0,
           1,
-          {{"json", "", "for programs: one JSON object", {}, 0}},
+          {{"report", "", "also say how far it carries: what it tells apart, how long jobs take, which numbers matter", {}, 0},
+           {"cases", "DIR", "with --report: recorded call-outs, each folder in it that holds a callout.xml", {}, 0},
+           {"json", "", "for programs: one JSON object", {}, 0}},
           {"Without DIR the built-in knowledge base is audited, with it the *.xml files of that folder. docs/audit.md explains the rules.",
            "The exit code is 1 when there is anything to remark, 0 when there is nothing."},
           {"leadline audit", "leadline audit --json"}};

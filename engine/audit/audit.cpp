@@ -9,7 +9,7 @@ namespace leadline::audit {
 
 namespace {
 
-constexpr std::size_t most_samples = 8;  // a fifth of a second each with the shipped book
+constexpr std::size_t most_samples = 16;  // a fifth of a second each with the shipped book
 
 constexpr auto all_rules = {conditions_that_never_hold, causes_out_of_reach,    findings_without_cause, checks_and_proofs_that_tell_nothing, states_in_wrong_order,
                             dangers_without_precaution, lay_wording_missing,    rules_against_the_circuit, causes_nobody_notices,          frequencies_that_do_not_add_up,

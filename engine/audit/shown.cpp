@@ -28,8 +28,13 @@ class Fleet {
     const bool known = std::any_of(samples.begin(), samples.end(), [&](const auto& s) { return s.evaluation == boat; });
     if (boat != nullptr && !known && samples.size() < most_) samples.push_back(sample_of(base_, *boat));
   }
-  bool governs(std::size_t cause, std::size_t circuit) const {
-    return std::any_of(samples.begin(), samples.end(), [&](const auto& s) { return s.model_cause[cause] && s.boat.expectation->governs(cause, circuit); });
+  // A boat in which the cause has an effect on the circuit, and the finding is measured there.
+  bool judges(std::size_t cause, std::size_t circuit, std::size_t finding) const {
+    return std::any_of(samples.begin(), samples.end(), [&](const auto& s) { return s.model_cause[cause] && s.boat.expectation->governs(cause, circuit) && s.measures(finding); });
+  }
+
+  bool has(std::size_t cause) const {
+    return std::any_of(samples.begin(), samples.end(), [&](const auto& s) { return s.model_cause[cause].has_value(); });
   }
 
   std::vector<Sample> samples;
@@ -41,13 +46,23 @@ class Fleet {
 
 }  // namespace
 
-std::vector<Sample> samples_of(const KnowledgeBase& base, const BoatSearch& search, std::size_t most) {
+bool Sample::measures(std::size_t finding) const { return boat.finding_applies[finding] && boat.expectation->tie_of(finding).has_value(); }
+
+std::vector<Sample> samples_of(const KnowledgeBase& base, const BoatSearch& search, std::size_t most, bool every_cause) {
   Fleet fleet(base, most);
   fleet.add(search.where({}));
   for (std::size_t i = 0; i < base.causes.size(); ++i) {
-    for (const auto& effect : base.causes[i].effects) {
-      if (!fleet.governs(i, effect.circuit)) fleet.add(search.where(together({&base.causes[i].applies, &effect.when})));
+    const auto& cause = base.causes[i];
+    for (const auto& effect : cause.effects) {
+      for (std::size_t j = 0; j < base.findings.size(); ++j) {
+        const auto& finding = base.findings[j];
+        const bool tied = finding.measure && finding.measure->circuit == effect.circuit;
+        if (tied && !fleet.judges(i, effect.circuit, j)) fleet.add(search.where(together({&cause.applies, &effect.when, &finding.applies})));
+      }
     }
+  }
+  for (std::size_t i = 0; every_cause && i < base.causes.size(); ++i) {
+    if (!fleet.has(i)) fleet.add(search.where(together({&base.causes[i].applies})));
   }
   return std::move(fleet.samples);
 }

@@ -13,10 +13,12 @@ struct Sample {
   const installation::Evaluation* evaluation = nullptr;  // owned by the search
   diagnosis::BoatModel boat;
   std::vector<std::optional<std::size_t>> model_cause;   // by cause of the book; none: it cannot exist here
+  bool measures(std::size_t finding) const;              // a circuit describes it here
 };
 
-// The usual boat, one for each choice of what an intake asks, and for each cause with an effect on a circuit one in which it has it; at most `most`.
-std::vector<Sample> samples_of(const knowledge::KnowledgeBase& base, const BoatSearch& search, std::size_t most);
+// The usual boat, and for each cause with an effect on a circuit, and each finding measured there, one that has both; with `every_cause` also one for
+// each cause that none of them has; at most `most`.
+std::vector<Sample> samples_of(const knowledge::KnowledgeBase& base, const BoatSearch& search, std::size_t most, bool every_cause = false);
 
 class Shown {
  public:

@@ -154,7 +154,7 @@ void words_misspelt(const Book& book, Remarks& remarks) {
   for (const auto& one : all) ++counts[one.word.letters];
   std::vector<const std::string*> frequent;
   for (const auto& [word, count] : counts) {
-    if (count >= often && word.size() + 1 >= shortest) frequent.push_back(&word);
+    if (count >= often && word.size() + 1 >= shortest && word.find('\'') == std::string::npos) frequent.push_back(&word);
   }
   std::vector<text::LineIndex> lines;
   for (const auto& source : book.sources) lines.emplace_back(source.content);

@@ -6,6 +6,7 @@
 #include "engine/audit/unused.h"
 #include "engine/knowledge/expression_check.h"
 #include "engine/knowledge/expression_tokens.h"
+#include "engine/knowledge/numbers.h"
 
 namespace leadline::audit {
 
@@ -41,17 +42,16 @@ struct AllUsed {
     for (const auto& check : base.checks) add(check);
     for (const auto& remedy : base.remedies) add(remedy);
     for (const auto& cause : base.causes) {
-      sources.add(cause.sources);
       for (const auto& mend : cause.mends) remedies.add(mend.remedy);
     }
-    for (const auto& place : base.places) sources.add(place.sources);
-    for (const auto& condition : base.conditions) sources.add(condition.sources);
-    for (const auto& price : base.giving_up) sources.add(price.sources);
+    for (const auto& item : knowledge::all_numbers(base)) {
+      for (const auto& citation : item.citations) sources.add(citation.source);
+    }
+    for (const auto& inherited : base.inherited) sources.add(inherited.certificate.source);
   }
   template <class Action>
   void add(const Action& action) {
     precautions.add(action.precautions);
-    sources.add(action.sources);
     tools.add(action.effort.tools);
     places.add(action.effort.places);
     if (action.effort.condition) conditions.add(*action.effort.condition);

@@ -4,7 +4,7 @@
 
 namespace leadline::testing {
 
-inline const std::string sound_book = R"(<knowledge subsystem="trial">
+inline const std::string sound_book = R"(<knowledge subsystem="trial"><numbers frequency="estimate rough" strength="estimate rough" effect="estimate rough" mends="estimate rough" leak="estimate rough" threshold="estimate rough" doubt="estimate rough" minutes="estimate rough" part="estimate rough"/>
   <source id="common-practice" kind="common-practice"><title>common practice, no source</title></source>
   <source id="estimate" kind="estimate"><title>estimate</title></source>
   <source id="copper" kind="handbook"><title>A handbook of copper</title></source>

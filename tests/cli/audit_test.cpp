@@ -80,6 +80,32 @@ TEST(AuditCommand, NoLineIsWiderThanAsked) {
   }
 }
 
+TEST(AuditCommand, TheReportStandsBelowTheRemarks) {
+  const Folder folder(testing::sound_book);
+  const auto ran = run_program({"audit", "--report", folder.name()});
+  EXPECT_EQ(ran.code, 0);
+  EXPECT_EQ(ran.out.find("Audit of 4 causes"), 0U);
+  EXPECT_NE(ran.out.find("6 pairs judged on 2 sample boats; 0 that no boat can have both of; 0 that no"), std::string::npos) << ran.out;
+  const auto json = nlohmann::json::parse(run_program({"audit", "--report", "--json", folder.name()}).out);
+  EXPECT_EQ(json.at("report").at("pairs").size(), 6U);
+  EXPECT_EQ(json.at("report").at("jobs").size(), 4U);
+  EXPECT_EQ(json.at("report").at("sensitivity").at("callouts"), 0);
+}
+
+TEST(AuditCommand, NoLineOfTheReportIsWiderThanAsked) {
+  const Folder folder(testing::sound_book);
+  for (const char* width : {"40", "72", "110"}) {
+    std::istringstream lines(run_program({"audit", "--report", "--width", width, folder.name()}).out);
+    for (std::string line; std::getline(lines, line);) EXPECT_LE(text::character_count(line), std::stoul(width)) << line;
+  }
+}
+
+TEST(AuditCommand, CasesAreForTheReport) {
+  const auto ran = run_program({"audit", "--cases", "cases"});
+  EXPECT_EQ(ran.code, 64);
+  EXPECT_EQ(ran.err, "leadline: --cases is for the report; give --report too\n");
+}
+
 TEST(AuditCommand, OneFolderOnly) {
   const auto both = run_program({"audit", "--knowledge", "a", "b"});
   EXPECT_EQ(both.code, 64);
