@@ -134,11 +134,18 @@ Question Conversation::next_question() {
   return next_step();
 }
 
+// The commonest first: by how often a cause of this boat, drawn by its prior, shows something other than the normal state.
 std::vector<knowledge::Ref<knowledge::Finding>> Conversation::complaints() const {
+  const auto& boat = assessment_->boat();
+  std::vector<double> shown(base_.findings.size());
+  for (const auto& cause : boat.model.causes) {
+    for (const auto& push : cause.pushes) shown[push.finding] += cause.prior * (1 - push.at_most.front());
+  }
   std::vector<knowledge::Ref<knowledge::Finding>> found;
   for (std::size_t f = 0; f < base_.findings.size(); ++f) {
-    if (base_.findings[f].complaint && assessment_->boat().finding_applies[f]) found.push_back({f});
+    if (base_.findings[f].complaint && boat.finding_applies[f]) found.push_back({f});
   }
+  std::stable_sort(found.begin(), found.end(), [&](auto a, auto b) { return shown[a.index] > shown[b.index]; });
   return found;
 }
 
