@@ -21,7 +21,8 @@ struct ExplainOptions {
   // When it runs out the heaviest sets are there already, for the search goes best first, and the mass of the rest is still reported.
   std::size_t most_search_work = 10'000'000;
   // With readings tied to circuits: pairs of causes that both have a say in them are formed of so many that weigh most alone. A reading that a
-  // cause cannot explain is put down to a slip, so each cause of a true pair explains its part alone and stands among the first.
+  // cause cannot explain is put down to a slip, so each cause of a true pair explains its part alone and stands among the first. The heaviest
+  // of all is paired with every other: another part may be told by what is seen, beside readings that it alone explains badly.
   std::size_t most_in_pairs = 8;
 };
 std::string why_invalid(const ExplainOptions& options);  // empty when all is well

@@ -57,9 +57,11 @@ class Together {
     for (const auto cause : tied_.implicated()) add_core({cause});
     auto heaviest = cores_;
     std::stable_sort(heaviest.begin(), heaviest.end(), [](const Core& a, const Core& b) { return a.log_weight > b.log_weight; });
-    heaviest.resize(std::min(heaviest.size(), options_.most_in_pairs));
-    for (std::size_t a = 0; a < heaviest.size(); ++a) {
-      for (std::size_t b = a + 1; b < heaviest.size(); ++b) {
+    const auto in_pairs = std::min(heaviest.size(), options_.most_in_pairs);
+    for (std::size_t a = 0; a < in_pairs; ++a) {
+      // The heaviest of all goes with every other: what is seen beside it may speak for a cause that alone explains the readings badly.
+      const auto partners = a == 0 ? heaviest.size() : in_pairs;
+      for (std::size_t b = a + 1; b < partners; ++b) {
         const auto x = heaviest[a].causes[0], y = heaviest[b].causes[0];
         add_core({std::min(x, y), std::max(x, y)});
       }
