@@ -175,14 +175,19 @@ void circuits_unread(const Book& book, Remarks& remarks) {
   }
 }
 
-// Quite another part in its place, an open one at that: does any probe read otherwise?
-bool noticed(const circuit::Bench& bench, std::size_t part) {
+bool reads_otherwise(const circuit::Bench& bench, std::size_t part, double ohm) {
   auto numbers = circuit::numbers_of(bench.healthy());
   auto& changed = numbers[part];
-  changed.ohm = circuit::open_ohm, changed.volt += 1, changed.amp += 1, changed.watt += 10, changed.wake += 1;
+  changed.ohm = ohm, changed.volt += 1, changed.amp += 1, changed.watt += 10, changed.wake += 1;
   const std::vector<bool> all(bench.conditions_of({part}).size(), true);
   const auto moved = bench.moved(bench.probed(numbers, all, bench.probed_healthy()), bench.probed_healthy());
   return std::find(moved.begin(), moved.end(), true) != moved.end();
+}
+
+// Quite another part in its place, an open or a bridged one at that: does any probe read otherwise?
+bool noticed(const circuit::Bench& bench, std::size_t part) {
+  constexpr double bridged_ohm = 0.001;
+  return reads_otherwise(bench, part, circuit::open_ohm) || reads_otherwise(bench, part, bridged_ohm);
 }
 
 // The part of the book that a fitted part comes from: "line-{@from}-{@to}" becomes "line-bow-helm".
