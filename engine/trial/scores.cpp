@@ -147,12 +147,56 @@ Line stepped(const std::vector<Point>& points, const Line& line, double up, doub
   }
 }
 
-CalibrationLine with_errors(const Line& line, const Information& info) {
+struct Fit {
+  Line line;
+  Information info;
+};
+
+// By Newton's method; none when no finite line is likeliest.
+std::optional<Fit> likeliest(const std::vector<Point>& points) {
+  if (separated(points)) return std::nullopt;
+  Line line;
+  for (int turn = 0; turn < 100; ++turn) {
+    const auto info = information_at(points, line);
+    const double up = info.height_push / info.weight, tilt = info.slope_push / info.about_slope;
+    // The step in standard errors, squared: at 1e-20 it moves no digit anybody reads.
+    if (up * info.height_push + tilt * info.slope_push < 1e-20) return Fit{line, info};
+    line = stepped(points, line, up, tilt, info.centre);
+  }
+  return std::nullopt;
+}
+
+// Of the line's height at the centre, of its slope, and of both together.
+struct Variances {
+  double height = 0, slope = 0, both = 0;
+};
+
+Variances independent(const Information& info) { return {1 / info.weight, 1 / info.about_slope, 0}; }
+
+Variances by_groups(const std::vector<Point>& points, const Line& line, const Information& info, std::span<const std::size_t> group) {
+  Variances sums;
+  double groups = 0;
+  for (std::size_t at = 0; at < points.size();) {
+    const auto now = group[at];
+    double height = 0, slope = 0;
+    for (; at < points.size() && group[at] == now; ++at) {
+      const double miss = points[at].happened - 1 / (1 + std::exp(-line.at(points[at].log_odds)));
+      height += miss;
+      slope += miss * (points[at].log_odds - info.centre);
+    }
+    sums.height += height * height, sums.slope += slope * slope, sums.both += height * slope;
+    ++groups;
+  }
+  const double few = groups / (groups - 1);
+  return {few * sums.height / (info.weight * info.weight), few * sums.slope / (info.about_slope * info.about_slope), few * sums.both / (info.weight * info.about_slope)};
+}
+
+CalibrationLine with_errors(const Line& line, double centre, const Variances& variances) {
   CalibrationLine result;
   result.intercept = line.intercept;
   result.slope = line.slope;
-  result.slope_error = 1 / std::sqrt(info.about_slope);
-  result.intercept_error = std::sqrt(1 / info.weight + info.centre * info.centre / info.about_slope);
+  result.slope_error = std::sqrt(variances.slope);
+  result.intercept_error = std::sqrt(variances.height + centre * centre * variances.slope - 2 * centre * variances.both);
   const double z = normal_975();
   result.intercept_interval = {line.intercept - z * result.intercept_error, line.intercept + z * result.intercept_error};
   result.slope_interval = {line.slope - z * result.slope_error, line.slope + z * result.slope_error};
@@ -230,16 +274,18 @@ std::optional<CalibrationError> calibration_error(std::span<const Bin> bins) {
 std::optional<CalibrationLine> calibration_line(std::span<const Forecast> forecasts) {
   check(forecasts);
   const auto points = points_of(forecasts);
-  if (separated(points)) return std::nullopt;
-  Line line;
-  for (int turn = 0; turn < 100; ++turn) {
-    const auto info = information_at(points, line);
-    const double up = info.height_push / info.weight, tilt = info.slope_push / info.about_slope;
-    // The step in standard errors, squared: at 1e-20 it moves no digit anybody reads.
-    if (up * info.height_push + tilt * info.slope_push < 1e-20) return with_errors(line, info);
-    line = stepped(points, line, up, tilt, info.centre);
-  }
-  return std::nullopt;
+  const auto fit = likeliest(points);
+  if (!fit) return std::nullopt;
+  return with_errors(fit->line, fit->info.centre, independent(fit->info));
+}
+
+std::optional<CalibrationLine> calibration_line(std::span<const Forecast> forecasts, std::span<const std::size_t> group) {
+  check(forecasts);
+  if (group.size() != forecasts.size()) throw std::invalid_argument("a group for each forecast");
+  const auto points = points_of(forecasts);
+  const auto fit = likeliest(points);
+  if (!fit || group.front() == group.back()) return std::nullopt;
+  return with_errors(fit->line, fit->info.centre, by_groups(points, fit->line, fit->info, group));
 }
 
 double brier_sum(std::span<const double> chances, std::size_t happened) {

@@ -80,6 +80,10 @@ struct CalibrationLine {
 // Empty when no finite line is likeliest: fewer than two chances, all outcomes equal, or a chance with everything that happened on one side of it
 // and everything that did not on the other ("separated": the steeper the line the better; Albert, Anderson 1984, from memory).
 std::optional<CalibrationLine> calibration_line(std::span<const Forecast> forecasts);
+// The same line, its errors by groups: forecasts of one call-out go wrong together, and taken as independent they would promise too narrow an
+// interval. Sandwich of Huber and White over groups, times groups / (groups - 1) (Liang, Zeger 1986, from memory). `group`: one for each forecast,
+// equal ones side by side. Empty also for fewer than two groups.
+std::optional<CalibrationLine> calibration_line(std::span<const Forecast> forecasts, std::span<const std::size_t> group);
 
 // One event with several outcomes that exclude one another, `chances` adding up to 1 (within 1e-6, else std::invalid_argument).
 // Requires happened < chances.size() (std::invalid_argument).

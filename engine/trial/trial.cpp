@@ -81,11 +81,13 @@ std::vector<std::vector<Played>> run_trial(const knowledge::KnowledgeBase& base,
 Summary summary_of(const std::vector<Played>& played) {
   Summary summary;
   std::vector<Forecast> beliefs, leaders;
+  std::vector<std::size_t> call_out;   // of each belief
   for (const auto& one : played) {
     summary.first.successes += one.place && *one.place == 0 ? 1 : 0;
     summary.first_three.successes += one.place && *one.place < 3 ? 1 : 0;
     summary.proved.successes += one.proved ? 1 : 0;
     beliefs.insert(beliefs.end(), one.beliefs.begin(), one.beliefs.end());
+    call_out.insert(call_out.end(), one.beliefs.size(), call_out.empty() ? 0 : call_out.back() + 1);
     leaders.push_back(one.leader);
   }
   summary.first.trials = summary.first_three.trials = summary.proved.trials = played.size();
@@ -94,7 +96,7 @@ Summary summary_of(const std::vector<Played>& played) {
   summary.remedies = estimate(samples(played, [](const auto& p) { return p.remedies; }));
   summary.hazards = estimate(samples(played, [](const auto& p) { return p.hazards; }));
   const auto binned = bins_of_width(beliefs, bins);
-  summary.calibration = calibration_line(beliefs);
+  summary.calibration = calibration_line(beliefs, call_out);
   summary.brier = brier_parts(binned);
   summary.error = calibration_error(binned);
   summary.leader = calibration_line(leaders);

@@ -164,6 +164,31 @@ TEST(CalibrationLine, OfTwentyForecastsInR) {
   EXPECT_NEAR(line.slope_interval.high, 0.84093780241488, 1e-9);
 }
 
+// After the same, in R 4.2.2:  g <- c(1,1,1,2,2,3,3,3,3,4,4,5,5,5,6,6,6,7,7,7); X <- model.matrix(m); U <- rowsum(X * (e - fitted(m)), g);
+//   sqrt(diag(vcov(m) %*% (crossprod(U) * 7/6) %*% vcov(m)))
+TEST(CalibrationLine, HasErrorsByGroupsAsInR) {
+  const auto forecasts = paired({.02, .05, .08, .12, .2, .25, .33, .4, .45, .5, .55, .6, .7, .75, .8, .88, .9, .95, .97, .99},
+                                {0, 0, 1, 0, 0, 0, 1, 0, 1, 0, 1, 0, 1, 1, 0, 1, 1, 1, 1, 0});
+  const std::vector<std::size_t> group{1, 1, 1, 2, 2, 3, 3, 3, 3, 4, 4, 5, 5, 5, 6, 6, 6, 7, 7, 7};
+  const auto line = *calibration_line(forecasts, group);
+  EXPECT_NEAR(line.slope, 0.35906759193504, 1e-9);
+  EXPECT_NEAR(line.intercept_error, 0.227710824235809, 1e-9);
+  EXPECT_NEAR(line.slope_error, 0.171236130214286, 1e-9);
+}
+
+// Forecasts given twice are no more than given once.
+TEST(CalibrationLine, LearnsNothingFromARepetition) {
+  const auto once = paired({.1, .3, .4, .6, .8, .9}, {0, 1, 0, 1, 0, 1});
+  std::vector<Forecast> twice;
+  std::vector<std::size_t> alone, pairs;
+  for (std::size_t f = 0; f < once.size(); ++f) {
+    alone.push_back(f);
+    twice.insert(twice.end(), 2, once[f]);
+    pairs.insert(pairs.end(), 2, f);
+  }
+  EXPECT_NEAR(calibration_line(twice, pairs)->slope_error, calibration_line(once, alone)->slope_error, 1e-9);
+}
+
 // Chances of 0 and 1, one of each wrong. The same commands after  f <- pmin(pmax(f, 1e-9), 1 - 1e-9);
 //   -mean(e*log(f) + (1-e)*log(1-f))
 TEST(CalibrationLine, OfCertaintiesInR) {
