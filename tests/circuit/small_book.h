@@ -7,6 +7,7 @@
 #include "engine/circuit/expectation.h"
 #include "engine/installation/record.h"
 #include "engine/knowledge/reader.h"
+#include "tests/knowledge/minimal_base.h"
 
 namespace leadline::testing {
 
