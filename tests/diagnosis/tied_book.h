@@ -5,6 +5,7 @@
 
 #include "engine/diagnosis/explanation.h"
 #include "engine/knowledge/reader.h"
+#include "tests/knowledge/minimal_base.h"
 
 namespace leadline::testing {
 
