@@ -44,12 +44,13 @@ void plain_order_reversed(const Book& book, const Finding& finding, Remarks& rem
 }
 
 // On one side of the normal band what lies farther off is stronger.
-void nearer_hides_farther(const Book& book, const Finding& finding, Remarks& remarks) {
+void nearer_hides_farther(const Book& book, const Finding& finding, std::size_t index, Remarks& remarks) {
   const auto normal = static_cast<std::size_t>(std::find(finding.bands.begin(), finding.bands.end(), 0U) - finding.bands.begin());
   for (std::size_t near = 0; near < finding.bands.size(); ++near) {
     for (std::size_t far = 0; far < finding.bands.size(); ++far) {
       const bool beyond = (normal < near && near < far) || (far < near && near < normal);
       if (!beyond || finding.bands[near] < finding.bands[far]) continue;
+      if (!book.shown.anyhow(index, finding.bands[far], least_computed)) continue;  // no cause is hidden: a reading that only a slip explains is best the weakest
       const auto &nearer = finding.states[finding.bands[near]].id, &farther = finding.states[finding.bands[far]].id;
       const bool said = std::any_of(plain_orders.begin(), plain_orders.end(), [&](const auto& pair) { return pair.first == nearer && pair.second == farther; });
       if (said) continue;
@@ -86,7 +87,7 @@ void states_in_wrong_order(const Book& book, Remarks& remarks) {
     const auto& finding = book.base.findings[j];
     normal_not_first(book, finding, remarks);
     plain_order_reversed(book, finding, remarks);
-    nearer_hides_farther(book, finding, remarks);
+    nearer_hides_farther(book, finding, j, remarks);
     normal_seldom_seen(book, finding, j, remarks);
   }
 }

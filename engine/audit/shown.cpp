@@ -1,6 +1,7 @@
 #include "engine/audit/shown.h"
 
 #include <algorithm>
+#include <map>
 
 namespace leadline::audit {
 
@@ -19,52 +20,81 @@ Sample sample_of(const KnowledgeBase& base, const installation::Evaluation& eval
   return sample;
 }
 
-// The boats that samples_of has taken so far.
-class Fleet {
- public:
-  Fleet(const KnowledgeBase& base, std::size_t most) : base_(base), most_(most) {}
-
-  void add(const installation::Evaluation* boat) {
-    const bool known = std::any_of(samples.begin(), samples.end(), [&](const auto& s) { return s.evaluation == boat; });
-    if (boat != nullptr && !known && samples.size() < most_) samples.push_back(sample_of(base_, *boat));
-  }
-  // A boat in which the cause has an effect on the circuit, and the finding is measured there.
-  bool judges(std::size_t cause, std::size_t circuit, std::size_t finding) const {
-    return std::any_of(samples.begin(), samples.end(), [&](const auto& s) { return s.model_cause[cause] && s.boat.expectation->governs(cause, circuit) && s.measures(finding); });
-  }
-
-  bool has(std::size_t cause) const {
-    return std::any_of(samples.begin(), samples.end(), [&](const auto& s) { return s.model_cause[cause].has_value(); });
-  }
-
-  std::vector<Sample> samples;
-
- private:
-  const KnowledgeBase& base_;
-  std::size_t most_;
+// What some sample boat must be like, and how much hangs on it.
+struct Need {
+  Conditions conditions;
+  std::size_t weight = 0;
 };
+
+void add_need(std::map<std::string, Need>& needs, Conditions conditions) {
+  std::string key;
+  for (const auto* condition : conditions) key += condition->text + "\n";
+  auto& need = needs.try_emplace(key, Need{std::move(conditions), 0}).first->second;
+  ++need.weight;
+}
+
+bool meets(const installation::Evaluation& boat, const Conditions& conditions) {
+  return std::all_of(conditions.begin(), conditions.end(), [&](const auto* condition) { return boat.holds(*condition); });
+}
+
+// Each cause with an effect, where what it changes is measured.
+template <class Do>
+void for_each_tie(const KnowledgeBase& base, std::size_t cause, Do act) {
+  const auto& page = base.causes[cause];
+  for (const auto& effect : page.effects) {
+    for (std::size_t j = 0; j < base.findings.size(); ++j) {
+      const auto& finding = base.findings[j];
+      if (finding.measure && finding.measure->circuit == effect.circuit) act(j, together({&page.applies, &effect.when, &finding.applies}));
+    }
+  }
+}
+
+// Boats that meet the needs: each need is met by some, those that cannot be met are left out.
+std::vector<const installation::Evaluation*> candidates_for(const std::vector<Need>& needs, const BoatSearch& search) {
+  std::vector<const installation::Evaluation*> candidates{search.where({})};
+  for (const auto& need : needs) {
+    const auto* boat = search.where(need.conditions);
+    if (boat != nullptr && std::find(candidates.begin(), candidates.end(), boat) == candidates.end()) candidates.push_back(boat);
+  }
+  return candidates;
+}
 
 }  // namespace
 
 bool Sample::measures(std::size_t finding) const { return boat.finding_applies[finding] && boat.expectation->tie_of(finding).has_value(); }
 
-std::vector<Sample> samples_of(const KnowledgeBase& base, const BoatSearch& search, std::size_t most, bool every_cause) {
-  Fleet fleet(base, most);
-  fleet.add(search.where({}));
+// The usual boat first; then always the one that meets most of what is still to be met. A model takes half a second, a condition none.
+void add_samples(const KnowledgeBase& base, const BoatSearch& search, std::size_t most, bool every_cause, std::vector<Sample>& samples) {
+  std::map<std::string, Need> by_key;
   for (std::size_t i = 0; i < base.causes.size(); ++i) {
-    const auto& cause = base.causes[i];
-    for (const auto& effect : cause.effects) {
-      for (std::size_t j = 0; j < base.findings.size(); ++j) {
-        const auto& finding = base.findings[j];
-        const bool tied = finding.measure && finding.measure->circuit == effect.circuit;
-        if (tied && !fleet.judges(i, effect.circuit, j)) fleet.add(search.where(together({&cause.applies, &effect.when, &finding.applies})));
-      }
-    }
+    for_each_tie(base, i, [&](std::size_t, Conditions conditions) { add_need(by_key, std::move(conditions)); });
+    if (every_cause) add_need(by_key, together({&base.causes[i].applies}));
   }
-  for (std::size_t i = 0; every_cause && i < base.causes.size(); ++i) {
-    if (!fleet.has(i)) fleet.add(search.where(together({&base.causes[i].applies})));
+  std::vector<Need> needs;
+  for (auto& [key, need] : by_key) needs.push_back(std::move(need));
+  const auto candidates = candidates_for(needs, search);
+  const auto met = [&](const installation::Evaluation& boat) { std::erase_if(needs, [&](const auto& need) { return meets(boat, need.conditions); }); };
+  if (samples.empty()) samples.push_back(sample_of(base, *candidates.front()));
+  for (const auto& sample : samples) met(*sample.evaluation);
+  const auto gain = [&](const installation::Evaluation* boat) {
+    std::size_t sum = 0;
+    for (const auto& need : needs) sum += meets(*boat, need.conditions) ? need.weight : 0;
+    return sum;
+  };
+  while (samples.size() < most && !needs.empty()) {
+    std::vector<std::size_t> gains;
+    for (const auto* boat : candidates) gains.push_back(gain(boat));
+    const auto best = std::max_element(gains.begin(), gains.end());
+    if (*best == 0) return;  // what is left no boat can be
+    samples.push_back(sample_of(base, *candidates[static_cast<std::size_t>(best - gains.begin())]));
+    met(*samples.back().evaluation);
   }
-  return std::move(fleet.samples);
+}
+
+std::vector<Sample> samples_of(const KnowledgeBase& base, const BoatSearch& search, std::size_t most, bool every_cause) {
+  std::vector<Sample> samples;
+  add_samples(base, search, most, every_cause, samples);
+  return samples;
 }
 
 void Shown::note(std::size_t cause, std::size_t finding, std::size_t state, double chance) {
@@ -89,6 +119,11 @@ Shown::Shown(const KnowledgeBase& base, const BoatSearch& search, const std::vec
     const auto& cause = base.causes[i];
     const bool nowhere = search.never(together({&cause.applies}));
     if (nowhere) note_everything(base, i);
+    // Where no sample boat could be asked, what the circuit would show is not held against the book.
+    for_each_tie(base, i, [&](std::size_t finding, const Conditions& conditions) {
+      const bool asked = std::any_of(samples.begin(), samples.end(), [&](const auto& sample) { return meets(*sample.evaluation, conditions); });
+      for (std::size_t s = 1; !asked && !search.never(conditions) && s < most_[finding].size(); ++s) note(i, finding, s, least_computed);
+    });
     for (const auto& rule : cause.rules) {
       const auto& finding = base[rule.finding];
       const bool replaced = finding.measure && always_governs(cause, finding.measure->circuit);

@@ -20,6 +20,9 @@ struct Sample {
 // each cause that none of them has; at most `most`.
 std::vector<Sample> samples_of(const knowledge::KnowledgeBase& base, const BoatSearch& search, std::size_t most, bool every_cause = false);
 
+// The same, going on from those there are.
+void add_samples(const knowledge::KnowledgeBase& base, const BoatSearch& search, std::size_t most, bool every_cause, std::vector<Sample>& samples);
+
 class Shown {
  public:
   Shown(const knowledge::KnowledgeBase& base, const BoatSearch& search, const std::vector<Sample>& samples);

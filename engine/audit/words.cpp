@@ -23,7 +23,7 @@ std::vector<Word> words_of(std::string_view text) {
     const auto inner_apostrophe = [&](std::size_t i) { return text[i] == '\'' && i + 1 < text.size() && is_letter(text[i + 1]); };
     while (end < text.size() && (is_letter(text[end]) || inner_apostrophe(end))) ++end;
     const bool beside_digit = (at > 0 && is_digit(text[at - 1])) || (end < text.size() && is_digit(text[end]));
-    Word word{"", at, text[at] >= 'A' && text[at] <= 'Z'};
+    Word word{"", at};
     for (auto i = at; i < end; ++i) word.letters += lower(text[i]);
     if (!beside_digit) words.push_back(std::move(word));
     at = end;

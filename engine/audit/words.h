@@ -10,7 +10,6 @@ namespace leadline::audit {
 struct Word {
   std::string letters;      // lower case
   std::size_t offset = 0;   // in bytes
-  bool capital = false;     // begins with a capital
 };
 
 // Runs of letters; an apostrophe inside belongs to the word ("boat's"), a hyphen does not. Words next to a digit are left out ("24V").

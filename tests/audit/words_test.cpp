@@ -19,8 +19,6 @@ TEST(Words, AreRunsOfLettersInLowerCase) {
   for (const auto& word : words) letters.push_back(word.letters);
   EXPECT_EQ(letters, (std::vector<std::string>{"the", "boat's", "bank", "see", "saw", "don't"}));
   EXPECT_EQ(words[2].offset, 15U);
-  EXPECT_TRUE(words[0].capital);
-  EXPECT_FALSE(words[1].capital);
 }
 
 TEST(Words, AlikeIsTheShareOfSharedWords) {
