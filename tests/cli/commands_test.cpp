@@ -38,7 +38,7 @@ INSTANTIATE_TEST_SUITE_P(Mistakes, Usage,
                                            UsageRow{"unknown_tool", {"diagnose", "--with", "anvil"}, 64,
                                                     "leadline: no tool 'anvil' for --with; known: multimeter, min-max-meter, clamp-meter, long-lead, fine-probes, bridge-wire, torch, "
                                                     "mirror, magnifier, rule, watch, screwdriver, spanner, knife, crimping-die, gloves, goggles, clean-glass, infrared-thermometer, "
-                                                    "insulation-tester, four-wire-meter, loose-battery, test-cable, spare-panel"},
+                                                    "insulation-tester, four-wire-meter, loose-battery, test-cable, spare-panel, spare-terminator"},
                                            UsageRow{"missing_file", {"rank", "/nowhere/x.xml"}, 66, "leadline: cannot read '/nowhere/x.xml': No such file or directory"}),
                          [](const auto& row) { return row.param.name; });
 
@@ -143,7 +143,7 @@ TEST(Diagnose, ProposesNothingBeyondTheJob) {
 }
 
 TEST(Diagnose, NotYetDoneIsNoRemedy) {
-  const std::string to_remedy = "the panel is dark\n2\n4\n\n3\n1\n4\noff\n1\n";
+  const std::string to_remedy = "the panel is dark\n1\n4\n\ncan't tell\ncan't tell\n3\n1\n4\noff\n1\n";
   const auto boat = LEADLINE_SOURCE_DIR "/tests/golden/technician-dead-panel/installation.xml";
   const auto put_off = run_program({"diagnose", "--installation", boat}, to_remedy + "can't tell\nstop\n");
   EXPECT_NE(put_off.out.find("\nPut off: Switch the controls on.\n"), std::string::npos);
