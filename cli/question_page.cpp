@@ -103,8 +103,8 @@ void add_part(Page& page, const Conversation& conversation) {
   const auto& search = *conversation.search();
   const auto& cut = search.cuts.front();
   page.line("Part the run " + cut_words(search, cut.index) + ". On which side does the fault lie?");
-  page.item("1", "on the side of '" + search.pieces.front().title + "' (" + percent(cut.before) + ")");
-  page.item("2", "on the side of '" + search.pieces.back().title + "' (" + percent(cut.after) + ")");
+  page.item("1", "on the side of '" + search.pieces[cut.index].title + "' (" + percent(cut.before) + ")");
+  page.item("2", "on the side of '" + search.pieces[cut.index + 1].title + "' (" + percent(cut.after) + ")");
   page.line("'later': mend without parting further.", 2);
 }
 
