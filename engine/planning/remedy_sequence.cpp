@@ -63,8 +63,7 @@ double RemedySequence::uncured(std::size_t hypothesis, const std::vector<double>
 }
 
 double RemedySequence::minutes(std::size_t remedy, const Standing& standing) const {
-  const auto& option = problem_.remedies[remedy];
-  return minutes_of(option.doing, problem_.terrain, standing) + minutes_of(option.proof, problem_.terrain, after(option.doing, standing));
+  return minutes_of(problem_.remedies[remedy], problem_.terrain, standing);
 }
 
 void RemedySequence::do_remedy(Point& point, std::size_t remedy) const {
@@ -75,7 +74,7 @@ void RemedySequence::do_remedy(Point& point, std::size_t remedy) const {
     for (const auto h : holders_[cause]) point.uncured[h] = uncured(h, point.left);
   }
   point.done[remedy] = true;
-  point.standing = after(option.proof, after(option.doing, point.standing));
+  point.standing = after(option, point.standing);
 }
 
 void RemedySequence::share_out(std::size_t hypothesis) {
@@ -196,8 +195,7 @@ double RemedySequence::run(const Standing& standing, double patience, std::vecto
     spent += next->minutes * remaining_;
     if (spent >= best) break;
     mend(next->remedy);
-    const auto& remedy = problem_.remedies[next->remedy];
-    now = after(remedy.proof, after(remedy.doing, now));
+    now = after(problem_.remedies[next->remedy], now);
     if (order != nullptr) done.push_back(next->remedy);
     if (const double total = spent + remaining_ * problem_.giving_up; total < best) best = total, kept = done.size();
   }

@@ -53,6 +53,12 @@ Standing after(const Doing& doing, const Standing& standing) {
   return now;
 }
 
+double minutes_of(const RemedyOption& remedy, const Terrain& terrain, const Standing& standing) {
+  return minutes_of(remedy.doing, terrain, standing) + minutes_of(remedy.proof, terrain, after(remedy.doing, standing));
+}
+
+Standing after(const RemedyOption& remedy, const Standing& standing) { return after(remedy.proof, after(remedy.doing, standing)); }
+
 std::string why_invalid(const RepairProblem& problem) {
   const auto& terrain = problem.terrain;
   if (terrain.reach.size() != terrain.covers.size() || terrain.reach.size() > most_places) return "places need both reach and covers, and are at most 64";

@@ -44,6 +44,10 @@ struct RemedyOption {
   std::vector<std::pair<std::size_t, double>> mends;       // cause, and the chance that the remedy removes it; each cause and remedy has its own draw
 };
 
+// With its proof.
+double minutes_of(const RemedyOption& remedy, const Terrain& terrain, const Standing& standing);
+Standing after(const RemedyOption& remedy, const Standing& standing);
+
 struct RepairProblem {
   std::vector<double> chance;                              // by hypothesis; only their proportions matter
   std::vector<std::vector<std::size_t>> causes;            // by hypothesis: the causes present together; one that no remedy removes ends in giving up

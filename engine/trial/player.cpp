@@ -196,8 +196,7 @@ Step Player::remedy_of_the_leader(const Possible& possible) const {
 }
 
 double Player::minutes_with_proof(Ref<Remedy> remedy) const {
-  const auto option = planning::remedy_option(base_, boat_.boat, remedy, now_);
-  return planning::minutes_of(option.doing, terrain_, now_.standing) + planning::minutes_of(option.proof, terrain_, planning::after(option.doing, now_.standing));
+  return planning::minutes_of(planning::remedy_option(base_, boat_.boat, remedy, now_), terrain_, now_.standing);
 }
 
 void Player::do_check(Ref<Check> ref, const World& world) {
@@ -218,8 +217,8 @@ bool Player::do_remedy(Ref<Remedy> ref, World& world) {
   if (played.remedies == 0) note_forecasts();
   const auto& remedy = base_[ref];
   const auto option = planning::remedy_option(base_, boat_.boat, ref, now_);
-  played.minutes += minutes_with_proof(ref);
-  now_.standing = planning::after(option.proof, planning::after(option.doing, now_.standing));
+  played.minutes += planning::minutes_of(option, terrain_, now_.standing);
+  now_.standing = planning::after(option, now_.standing);
   ++played.remedies;
   played.hazards += remedy.precautions.size();
   now_.done[ref.index] = true;
