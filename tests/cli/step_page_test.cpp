@@ -31,13 +31,13 @@ TEST_P(Figures, SayTheMinutes) {
   EXPECT_EQ(figures_page(GetParam().proposal, advice, 160).text(), GetParam().page);
 }
 const FiguresRow figures[] = {
-    {"check_that_saves", check(4, 63.6, 22.7), 63.6, "  On average 64 min to a thruster proved to work; this check first saves 23 min against mending on suspicion.\n"},
-    {"check_that_saves_nothing", check(4, 63.6, 0.4), 63.6, "  On average 64 min to a thruster proved to work; this check saves no time.\n"},
-    {"check_that_costs", check(4, 63.6, -9), 63.6, "  On average 64 min to a thruster proved to work; this check saves no time.\n"},
-    {"second_best_check", check(4, 63.6, 22.7), 60, "  On average 64 min to a thruster proved to work; this check first saves 23 min against mending on suspicion.\n  (The best there is takes 60 min.)\n"},
-    {"best_remedy", remedy(60, 80), 80, "  On average 80 min to a thruster proved to work; no further check would save time.\n"},
-    {"second_best_remedy", remedy(60, 80), 70, "  On average 80 min to a thruster proved to work.\n  (The best there is takes 70 min.)\n"},
-    {"as_good_as_the_best", remedy(60, 80), 79.6, "  On average 80 min to a thruster proved to work; no further check would save time.\n"},
+    {"check_that_saves", check(4, 63.6, 22.7), 63.6, "  4 min from here: the way, making ready and the check itself.\n  On average 64 min to a thruster proved to work; this check first saves 23 min against mending on suspicion.\n"},
+    {"check_that_saves_nothing", check(4, 63.6, 0.4), 63.6, "  4 min from here: the way, making ready and the check itself.\n  On average 64 min to a thruster proved to work; this check saves no time.\n"},
+    {"check_that_costs", check(4, 63.6, -9), 63.6, "  4 min from here: the way, making ready and the check itself.\n  On average 64 min to a thruster proved to work; this check saves no time.\n"},
+    {"second_best_check", check(4, 63.6, 22.7), 60, "  4 min from here: the way, making ready and the check itself.\n  On average 64 min to a thruster proved to work; this check first saves 23 min against mending on suspicion.\n  (The best there is takes 60 min.)\n"},
+    {"best_remedy", remedy(60, 80), 80, "  60 min from here: the way, making ready and the proof included.\n  On average 80 min to a thruster proved to work; no further check would save time.\n"},
+    {"second_best_remedy", remedy(60, 80), 70, "  60 min from here: the way, making ready and the proof included.\n  On average 80 min to a thruster proved to work.\n  (The best there is takes 70 min.)\n"},
+    {"as_good_as_the_best", remedy(60, 80), 79.6, "  60 min from here: the way, making ready and the proof included.\n  On average 80 min to a thruster proved to work; no further check would save time.\n"},
     {"call_in", call_in(480), 480, ""},
 };
 INSTANTIATE_TEST_SUITE_P(Table, Figures, ::testing::ValuesIn(figures), [](const auto& row) { return row.param.name; });
