@@ -326,7 +326,7 @@ Trouble too_large(const knowledge::CircuitPage& page, std::size_t parts) {
 
 }  // namespace
 
-Expectation::Expectation(const knowledge::KnowledgeBase& base, const installation::Evaluation& evaluation) {
+Expectation::Expectation(const knowledge::KnowledgeBase& base, const installation::Evaluation& evaluation) : ties_(base.findings.size()) {
   for (std::size_t k = 0; k < base.circuits.size(); ++k) {
     benches_.emplace_back();
     faults_.emplace_back(base.causes.size());
@@ -355,11 +355,6 @@ Expectation::Expectation(const knowledge::KnowledgeBase& base, const installatio
     const auto& measures = benches_.back()->measures();
     for (std::size_t m = 0; m < measures.size(); ++m) ties_[measures[m].finding] = {k, m};
   }
-}
-
-std::optional<Tie> Expectation::tie_of(std::size_t finding) const {
-  const auto found = ties_.find(finding);
-  return found == ties_.end() ? std::nullopt : std::optional(found->second);
 }
 
 const Outlook& Expectation::under(std::size_t circuit, const std::vector<std::size_t>& causes) const {

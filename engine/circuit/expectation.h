@@ -22,7 +22,7 @@ class Expectation {
 
   Expectation(const Expectation&) = delete;  // what it keeps speaks of its own benches
 
-  std::optional<Tie> tie_of(std::size_t finding) const;
+  std::optional<Tie> tie_of(std::size_t finding) const { return ties_[finding]; }
   // Does this cause have an effect on the circuit in this boat?
   bool governs(std::size_t cause, std::size_t circuit) const { return !faults_[circuit][cause].empty(); }
   const std::vector<Alternative>& faults(std::size_t circuit, std::size_t cause) const { return faults_[circuit][cause]; }
@@ -42,7 +42,7 @@ class Expectation {
   class Judge;
   std::vector<std::optional<Bench>> benches_;                    // by circuit
   std::vector<std::vector<std::vector<Alternative>>> faults_;    // [circuit][cause]
-  std::map<std::size_t, Tie> ties_;                              // by finding
+  std::vector<std::optional<Tie>> ties_;                         // by finding
   std::vector<Trouble> troubles_;
   mutable std::map<std::pair<std::size_t, std::vector<std::size_t>>, Outlook> outlooks_;
   mutable std::map<std::pair<std::size_t, std::vector<std::size_t>>, Informed> unread_;

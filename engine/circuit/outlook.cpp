@@ -12,6 +12,7 @@ namespace leadline::circuit {
 namespace {
 
 constexpr double lead_ohm = 0.1;         // below it an ohmmeter reads its own leads
+constexpr double no_weight = 1e-15;      // of all cells: too little to be seen in any sum
 constexpr double impossible_log = -1000;  // of a reading where there is nothing to read: only a slip explains it
 
 double normal_cdf(double z) { return 0.5 * std::erfc(-z / std::sqrt(2.0)); }
@@ -36,11 +37,10 @@ double log_density_at(double value, double mean, double deviation, bool folded) 
   return folded ? log_sum(straight, log_normal_density((value + mean) / deviation, deviation)) : straight;
 }
 
-// One cell's tolerances and sizes as a joint normal, told one reading after the other.
-class Belief {
+// What one cell foretells, with what is known of its tolerances and sizes: a joint normal. Looks only; requires that all three outlive it.
+class Foresight {
  public:
-  Belief(const Outlook& outlook, const Cell& cell) : outlook_(outlook), cell_(cell) {}
-  Belief(const Outlook& outlook, const Cell& cell, const Informed::Known& known) : outlook_(outlook), cell_(cell), known_(known) {}
+  Foresight(const Outlook& outlook, const Cell& cell, const Informed::Known& known) : outlook_(outlook), cell_(cell), known_(known) {}
 
   double mean(std::size_t measure) const {
     const auto at = static_cast<Eigen::Index>(measure);
@@ -52,13 +52,46 @@ class Belief {
     const double doubt = outlook_.doubt(static_cast<Eigen::Index>(measure));
     return std::sqrt(std::max(0.0, swaying(measure)) + doubt * doubt);
   }
+  // How the reading moves with each tolerance and each size.
+  Eigen::VectorXd row(std::size_t measure) const {
+    const auto at = static_cast<Eigen::Index>(measure);
+    Eigen::VectorXd sways = Eigen::VectorXd::Zero(cell_.sway.cols() + cell_.width.cols());
+    for (const auto& [factor, matrix] : cell_.sway.parts) sways.head(matrix->cols()) += factor * matrix->row(at).transpose();
+    sways.tail(cell_.width.cols()) = cell_.width.row(at).transpose();
+    return sways;
+  }
+
+ private:
+  double swaying(std::size_t measure) const {
+    if (known_.spread.size() > 0) {
+      const auto sways = row(measure);
+      return sways.dot(known_.spread * sways);
+    }
+    const auto at = static_cast<Eigen::Index>(measure);
+    const auto own = cell_.width.row(at).cwiseAbs2();
+    const double widths = known_.variance.size() > 0 ? own.dot(known_.variance.tail(cell_.width.cols())) : own.sum();
+    return (cell_.sway.squares.size() > 0 ? cell_.sway.squares(at) : 0) + widths;
+  }
+
+  const Outlook& outlook_;
+  const Cell& cell_;
+  const Informed::Known& known_;
+};
+
+// The same, told one reading after the other.
+class Belief {
+ public:
+  Belief(const Outlook& outlook, const Cell& cell) : cell_(cell), foresight_(outlook, cell, known_) {}
+  Belief(const Belief&) = delete;  // its foresight looks at its own
+
+  const Foresight& foresight() const { return foresight_; }
   void learn(std::size_t measure, double value, double variance) {
-    const auto sways = row(measure);
+    const auto sways = foresight_.row(measure);
     if (known_.spread.size() == 0) {
       known_.shift = Eigen::VectorXd::Zero(sways.size());
       known_.spread = Eigen::MatrixXd::Identity(sways.size(), sways.size());
     }
-    const double surprise = value - mean(measure);
+    const double surprise = value - foresight_.mean(measure);
     const Eigen::VectorXd gain = known_.spread * sways / variance;
     known_.shift += gain * surprise;
     known_.spread -= gain * gain.transpose() * variance;
@@ -96,17 +129,6 @@ class Belief {
  private:
   static constexpr double nothing_to_keep = 1e-12, nothing_to_cut = 0.003;
 
-  double swaying(std::size_t measure) const {
-    if (known_.spread.size() > 0) {
-      const auto sways = row(measure);
-      return sways.dot(known_.spread * sways);
-    }
-    const auto at = static_cast<Eigen::Index>(measure);
-    const auto own = cell_.width.row(at).cwiseAbs2();
-    const double widths = known_.variance.size() > 0 ? own.dot(known_.variance.tail(cell_.width.cols())) : own.sum();
-    return (cell_.sway.squares.size() > 0 ? cell_.sway.squares(at) : 0) + widths;
-  }
-
   // Of the one fault's size within the cell, in deviations: half of the cell each.
   Eigen::Index size_column() const { return cell_.sway.cols(); }
   double lowest() const { return -cell_.sizes[0] / cell_.half[0]; }
@@ -115,17 +137,9 @@ class Belief {
     return {known_.shift_of(size_column()), std::sqrt(std::max(1e-12, known_.variance_of(size_column())))};
   }
 
-  Eigen::VectorXd row(std::size_t measure) const {
-    const auto at = static_cast<Eigen::Index>(measure);
-    Eigen::VectorXd sways = Eigen::VectorXd::Zero(cell_.sway.cols() + cell_.width.cols());
-    for (const auto& [factor, matrix] : cell_.sway.parts) sways.head(matrix->cols()) += factor * matrix->row(at).transpose();
-    sways.tail(cell_.width.cols()) = cell_.width.row(at).transpose();
-    return sways;
-  }
-
-  const Outlook& outlook_;
   const Cell& cell_;
   Informed::Known known_;
+  Foresight foresight_;
 };
 
 }  // namespace
@@ -155,9 +169,9 @@ double tell(Belief& belief, const Outlook& outlook, const Cell& cell, const std:
       log_density += log_sum(impossible_log, std::log(reading.slip * reading.slip_density));
       continue;
     }
-    const double own = belief.deviation(reading.measure);
+    const double own = belief.foresight().deviation(reading.measure);
     const double deviation = std::sqrt(own * own + reading.uncertainty * reading.uncertainty);
-    const double mean = belief.mean(reading.measure);
+    const double mean = belief.foresight().mean(reading.measure);
     const double told = std::log(1 - reading.slip) + log_density_at(reading.value, mean, deviation, outlook.folded[reading.measure]);
     const double slipped = std::log(reading.slip * reading.slip_density);
     log_density += log_sum(told, slipped);
@@ -199,9 +213,9 @@ struct Foretold {
 std::vector<Foretold> foretold(const Outlook& outlook, const Informed& informed, std::size_t measure) {
   std::vector<Foretold> cells;
   for (std::size_t c = 0; c < outlook.cells.size(); ++c) {
-    if (!told_at(outlook.cells[c], measure)) continue;
-    const Belief belief(outlook, outlook.cells[c], informed.cells[c]);
-    cells.push_back({informed.cells[c].weight, belief.mean(measure), std::max(1e-9, belief.deviation(measure))});
+    if (!told_at(outlook.cells[c], measure) || informed.cells[c].weight < no_weight) continue;
+    const Foresight foresight(outlook, outlook.cells[c], informed.cells[c]);
+    cells.push_back({informed.cells[c].weight, foresight.mean(measure), std::max(1e-9, foresight.deviation(measure))});
   }
   return cells;
 }

@@ -136,7 +136,8 @@ void add_findings(BoatModel& boat, const KnowledgeBase& base, const installation
 }
 
 std::shared_ptr<const CircuitLink> link_of(const KnowledgeBase& base, const BoatModel& boat) {
-  CircuitLink link{boat.expectation, {}, {}, {}};
+  CircuitLink link;
+  link.expectation = boat.expectation;
   for (const auto& cause : boat.cause_refs) link.book_cause.push_back(cause ? std::optional(cause->index) : std::nullopt);
   for (std::size_t j = 0; j < base.findings.size(); ++j) {
     link.bands.push_back(base.findings[j].bands);
@@ -161,6 +162,22 @@ std::vector<std::size_t> governing(const CircuitLink& link, std::size_t circuit,
     if (book.size() < most_together && at && link.expectation->governs(*at, circuit)) book.push_back(*at);
   }
   return book;
+}
+
+std::vector<double> states_by_outlook(const CircuitLink& link, std::size_t finding, std::size_t measure, const circuit::Outlook& outlook,
+                                      const circuit::Informed& informed) {
+  const auto by_band = circuit::chances_between(outlook, informed, measure, link.judged_limits[finding]);
+  const auto& bands = link.bands[finding];
+  std::vector<double> states(bands.size(), 0.0);
+  for (std::size_t b = 0; b < bands.size(); ++b) states[bands[b]] += by_band[b];
+  states[0] += circuit::chance_untold(outlook, informed, measure);  // what cannot be read pushes nothing
+  return states;
+}
+
+const std::vector<double>& CircuitLink::states_unread(std::size_t finding, const circuit::Tie& tie, const std::vector<std::size_t>& causes) const {
+  const auto [at, fresh] = states_unread_.try_emplace({finding, causes});
+  if (fresh) at->second = states_by_outlook(*this, finding, tie.measure, expectation->under(tie.circuit, causes), expectation->unread(tie.circuit, causes));
+  return at->second;
 }
 
 std::vector<double> judged_limits(const circuit::Expectation& expectation, const circuit::Tie& tie, const std::vector<double>& band_limits) {

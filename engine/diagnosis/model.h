@@ -2,6 +2,7 @@
 // The probability model of one boat: priors and noisy-MAX pushes as numbers, nothing else. The mathematics: docs/mathematics.md.
 // Tested by tests/diagnosis/model_test.cpp.
 #include <cstddef>
+#include <map>
 #include <vector>
 
 #include "engine/circuit/expected.h"
@@ -33,7 +34,18 @@ struct CircuitLink {
   std::vector<std::optional<std::size_t>> book_cause;      // by cause of the model: its index in the knowledge base; none: unlisted
   std::vector<std::vector<double>> judged_limits;          // by finding: limits of its bands on the judged scale; empty when not tied
   std::vector<std::vector<std::size_t>> bands;             // by finding: its state by band, ascending with the reading
+
+  // The chances of the finding's states under these causes of the knowledge base (as Expectation::under knows them) while nothing is read on its
+  // circuit. Requires: tied. Kept: it hangs on the boat alone. Not for two threads at once.
+  const std::vector<double>& states_unread(std::size_t finding, const circuit::Tie& tie, const std::vector<std::size_t>& causes) const;
+
+ private:
+  mutable std::map<std::pair<std::size_t, std::vector<std::size_t>>, std::vector<double>> states_unread_;
 };
+
+// The chances of the finding's states where the circuit stands so. Requires: tied.
+std::vector<double> states_by_outlook(const CircuitLink& link, std::size_t finding, std::size_t measure, const circuit::Outlook& outlook,
+                                      const circuit::Informed& informed);
 
 // Of these causes of the model the first two with an effect on the circuit, as Expectation::under knows them: more are not solved together.
 std::vector<std::size_t> governing(const CircuitLink& link, std::size_t circuit, const std::vector<std::size_t>& causes);

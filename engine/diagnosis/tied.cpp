@@ -146,17 +146,14 @@ std::vector<TiedReadings::FaultSize> TiedReadings::sizes_of(const knowledge::Kno
 }
 
 const std::vector<double>& TiedReadings::states_by_circuit(std::size_t finding, const circuit::Tie& tie, const std::vector<std::size_t>& causes) const {
+  const auto& link = *model_.circuits;
+  const auto together = governing(link, tie.circuit, causes);
+  const bool read = std::any_of(circuits_.begin(), circuits_.end(), [&](const auto& r) { return r.circuit == tie.circuit; });
+  if (!read) return link.states_unread(finding, tie, together);
   auto& [known, states_known] = judged(tie.circuit, causes);
   const auto [at, fresh] = states_known.try_emplace(finding);
-  auto& states = at->second;
-  if (!fresh) return states;
-  const auto& outlook = model_.circuits->expectation->under(tie.circuit, governing(*model_.circuits, tie.circuit, causes));
-  const auto by_band = circuit::chances_between(outlook, known, tie.measure, model_.circuits->judged_limits[finding]);
-  const auto& bands = model_.circuits->bands[finding];
-  states.assign(bands.size(), 0.0);
-  for (std::size_t b = 0; b < bands.size(); ++b) states[bands[b]] += by_band[b];
-  states[0] += circuit::chance_untold(outlook, known, tie.measure);  // what cannot be read pushes nothing
-  return states;
+  if (fresh) at->second = states_by_outlook(link, finding, tie.measure, link.expectation->under(tie.circuit, together), known);
+  return at->second;
 }
 
 std::vector<double> TiedReadings::states_of(std::size_t finding, const std::vector<std::size_t>& causes) const {
