@@ -14,8 +14,9 @@ using nlohmann::ordered_json;
 using text::format_number;
 using trial::Played;
 
-constexpr std::size_t most_worst = 20;
-constexpr int schema = 1;
+constexpr std::size_t most_worst = 20, most_causes = 10;
+constexpr std::size_t enough_calls = 10;  // of a cause: with fewer its share says nothing
+constexpr int schema = 2;
 
 const char* policy_title(trial::Policy policy) {
   switch (policy) {
@@ -65,6 +66,30 @@ void add_policy(Page& page, const TrialResult& result, std::size_t at) {
   add_calibration(page, summary);
 }
 
+std::string fared_words(const trial::Fared& fared) {
+  return count_words(fared.calls(), "call-out", "call-outs") + ", first " + share_words(fared.first) + ", among the first three " + share_words(fared.first_three) + ", proved " +
+         share_words(fared.proved) + ", " + mean_words(fared.minutes, 0) + " min";
+}
+
+std::string mistaken_words(const knowledge::KnowledgeBase& base, const trial::FaredByCause::Mistaken& mistaken) {
+  return (mistaken.cause ? base[*mistaken.cause].title : "something the book does not list") + " (" + std::to_string(mistaken.times) + ")";
+}
+
+void add_breakdown(Page& page, const TrialResult& result) {
+  page.heading("By what was wrong, the first policy:");
+  for (const auto& [subsystem, fared] : trial::by_subsystem(result.base, result.boats, result.played[0])) {
+    page.item("-", (subsystem.empty() ? "not in the book" : subsystem) + ": " + fared_words(fared));
+  }
+  const auto causes = trial::by_cause(result.base, result.boats, result.played[0], enough_calls);
+  if (causes.empty()) return;
+  page.heading("The causes that fare worst, of those in " + std::to_string(enough_calls) + " call-outs or more:");
+  for (std::size_t i = 0; i < std::min(most_causes, causes.size()); ++i) {
+    const auto& [cause, fared, mistaken] = causes[i];
+    page.item("-", result.base[cause].title + ": " + fared_words(fared));
+    if (!mistaken.empty()) page.line("Most often taken for: " + mistaken_words(result.base, mistaken.front()), 4);
+  }
+}
+
 std::string truth_words(const TrialResult& result, const Played& played) {
   std::vector<std::string> titles;
   for (const auto cause : played.truth) {
@@ -93,6 +118,23 @@ ordered_json json_of(const std::optional<trial::BrierParts>& parts) {
           {"uncertainty", number(parts->uncertainty)}, {"within_spread", number(parts->within_spread)}, {"within_joint_spread", number(parts->within_joint_spread)}};
 }
 
+ordered_json json_of(const trial::Fared& fared) {
+  return {{"calls", fared.calls()}, {"first", json_of(fared.first)}, {"first_three", json_of(fared.first_three)}, {"proved", json_of(fared.proved)}, {"minutes", json_of(fared.minutes)}};
+}
+
+ordered_json breakdown_json(const TrialResult& result, std::size_t at) {
+  auto subsystems = ordered_json::array(), causes = ordered_json::array();
+  for (const auto& [subsystem, fared] : trial::by_subsystem(result.base, result.boats, result.played[at])) {
+    subsystems.push_back({{"subsystem", subsystem.empty() ? ordered_json(nullptr) : ordered_json(subsystem)}, {"fared", json_of(fared)}});
+  }
+  for (const auto& [cause, fared, mistaken] : trial::by_cause(result.base, result.boats, result.played[at], 1)) {
+    auto instead = ordered_json::array();
+    for (const auto& one : mistaken) instead.push_back({{"cause", one.cause ? ordered_json(result.base[*one.cause].id) : ordered_json(nullptr)}, {"times", one.times}});
+    causes.push_back({{"cause", result.base[cause].id}, {"fared", json_of(fared)}, {"mistaken_for", instead}});
+  }
+  return {{"subsystems", subsystems}, {"causes", causes}};
+}
+
 ordered_json policy_json(const TrialResult& result, std::size_t at) {
   const auto summary = trial::summary_of(result.played[at]);
   auto worst = ordered_json::array();
@@ -113,6 +155,7 @@ ordered_json policy_json(const TrialResult& result, std::size_t at) {
           {"brier", json_of(summary.brier)},
           {"calibration_error", summary.error ? ordered_json{{"expected", number(summary.error->expected)}, {"worst", number(summary.error->worst)}} : ordered_json(nullptr)},
           {"minutes_of_the_first_policy_over_these", ratio ? ordered_json{{"ratio", number(ratio->value)}, {"interval", json_of(ratio->interval)}} : ordered_json(nullptr)},
+          {"by_what_was_wrong", breakdown_json(result, at)},
           {"worst", worst}};
 }
 
@@ -128,6 +171,7 @@ Page trial_page(const TrialResult& result, std::size_t width) {
     const auto ratio = trial::minutes_ratio(result.played[0], result.played[p]);
     if (ratio) page.item("-", std::string(policy_title(result.plan.policies[p])) + ": " + format_number(ratio->value, 3) + interval_words(ratio->interval, 3));
   }
+  add_breakdown(page, result);
   page.heading("The longest, by '" + std::string(policy_title(result.plan.policies[0])) + "' (to see one: leadline trial --seed " + std::to_string(result.plan.seed) + " --boats " +
                std::to_string(result.boats.size()) + " --replay NUMBER):");
   for (const auto& played : trial::worst_of(result.played[0], most_worst)) {

@@ -1,6 +1,7 @@
 #pragma once
 // The figures of a trial, as a page and as JSON. Pure. Tested by tests/cli/trial_test.cpp.
 #include "cli/layout.h"
+#include "engine/trial/breakdown.h"
 #include "engine/trial/replay.h"
 #include "engine/trial/trial.h"
 

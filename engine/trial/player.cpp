@@ -132,6 +132,7 @@ void Player::note_forecasts() {
     if (now.belief[c] >= worth_a_forecast) played.beliefs.push_back({std::min(now.belief[c], 1.0), there(c)});
   }
   if (now.explanations.empty()) return;
+  played.led_by = now.explanations.front().causes;
   played.leader = {std::min(now.explanations.front().probability, 1.0), now.explanations.front().causes == played.truth};
   for (std::size_t e = 0; e < now.explanations.size() && !played.place; ++e) {
     const auto& causes = now.explanations[e].causes;

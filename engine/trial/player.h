@@ -41,6 +41,7 @@ struct Played {
   std::size_t boat = 0;
   std::vector<std::size_t> truth;         // causes of the model
   std::optional<std::size_t> place;       // of the first explanation that holds true causes only, from 0, when mending first began
+  std::vector<std::size_t> led_by;        // the causes of the first explanation then
   bool proved = false;                    // else somebody else was called in
   double minutes = 0;
   std::size_t checks = 0, remedies = 0;

@@ -30,7 +30,7 @@ TEST(Trial, JsonIsTheSameOnAnyNumberOfCores) {
   const auto two = run_program({"trial", "--calls", "6", "--boats", "2", "--json", "--cores", "2"});
   EXPECT_EQ(one.out, two.out);
   const auto json = nlohmann::json::parse(one.out);
-  EXPECT_EQ(json.at("schema"), 1);
+  EXPECT_EQ(json.at("schema"), 2);
   EXPECT_EQ(json.at("calls"), 6);
   EXPECT_EQ(json.at("boats"), 2);
   ASSERT_EQ(json.at("policies").size(), 1U);
@@ -38,6 +38,16 @@ TEST(Trial, JsonIsTheSameOnAnyNumberOfCores) {
   EXPECT_EQ(ours.at("policy"), "ours");
   EXPECT_EQ(ours.at("proved").at("trials"), 6);
   EXPECT_GT(ours.at("minutes").at("mean"), 0);
+  std::size_t calls = 0;
+  for (const auto& cause : ours.at("by_what_was_wrong").at("causes")) calls += cause.at("fared").at("calls").get<std::size_t>();
+  EXPECT_GE(calls, 6U);
+}
+
+TEST(Trial, SaysHowEachSubsystemFared) {
+  const auto ran = run_program({"trial", "--calls", "6", "--boats", "2", "--width", "200"});
+  const auto at = ran.out.find("\nBy what was wrong, the first policy:\n  - ");
+  ASSERT_NE(at, std::string::npos) << ran.out;
+  EXPECT_NE(ran.out.find(", among the first three ", at), std::string::npos) << ran.out;
 }
 
 TEST(Trial, AnotherSeedPlaysOtherCallOuts) {
