@@ -98,7 +98,9 @@ void add_confusions(Page& page, const KnowledgeBase& base, const Yardstick& yard
   page.heading("What it is confused with, and how to tell:");
   for (const auto& confusion : base[cause].confusions) {
     page.item("-", base[confusion.with].title + " (" + base[confusion.with].id + "): " + confusion.words + ".");
-    const auto parting = parting_check(base, yardstick, cause, confusion.with);
+    const bool both_here = yardstick.given || yardstick.evaluation.holds(base[confusion.with].applies);
+    const auto parting = both_here ? parting_check(base, yardstick, cause, confusion.with)
+                                   : parting_check(base, yardstick_for(base, std::nullopt, {cause, confusion.with}), cause, confusion.with);
     page.line(parting ? "Best told apart by: " + base[parting->check].title + " (" + base[parting->check].id + ")." : "No check tells them apart.", 4);
   }
 }
@@ -142,7 +144,7 @@ Page cause_page(const KnowledgeBase& base, Ref<Cause> ref, const Yardstick& yard
   page.heading("What it is:").line(cause.what, 2);
   page.heading("Why it happens:").line(cause.why, 2);
   add_signs(page, base, yardstick, ref);
-  if (!yardstick.given) page.line("Figures in brackets: a boat as most are. With --installation FILE: yours.", 2);
+  if (!yardstick.given) page.line(std::string("Figures in brackets: a boat as most are") + (cause.applies ? ", of those where this can be" : "") + ". With --installation FILE: yours.", 2);
   add_confirmations(page, base, yardstick, ref);
   add_remedies(page, base, cause);
   add_proofs(page, base, cause);

@@ -185,7 +185,7 @@ Page pages_of(const KnowledgeBase& base, const std::string& id, const std::optio
     if (!found || (kind && *kind != of_kind)) return;
     page.blank().append(render(*found));
   };
-  add("cause", find_id(base.causes, id), [&](auto r) { return cause_page(base, r, yardstick_for(base, boat), width); });
+  add("cause", find_id(base.causes, id), [&](auto r) { return cause_page(base, r, yardstick_for(base, boat, {r}), width); });
   add("finding", find_id(base.findings, id), [&](auto r) { return finding_page(base, r.index, yardstick_for(base, boat), width); });
   add("check", find_id(base.checks, id), [&](auto r) { return full_check_page(base, base[r], width); });
   add("remedy", find_id(base.remedies, id), [&](auto r) { return full_remedy_page(base, r.index, width); });

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "cli/phrases.h"
+#include "engine/audit/boat_search.h"
 
 namespace leadline::cli {
 
@@ -127,6 +128,19 @@ Yardstick yardstick_for(const KnowledgeBase& base, const std::optional<installat
   installation::Evaluation evaluation(base, given ? *given : installation::make_installation(base, {}));
   auto boat = diagnosis::build_model(base, evaluation);
   return {std::move(evaluation), std::move(boat), given.has_value()};
+}
+
+Yardstick yardstick_for(const KnowledgeBase& base, const std::optional<installation::Installation>& given, const std::vector<Ref<Cause>>& causes) {
+  if (given) return yardstick_for(base, given);
+  audit::Conditions conditions;
+  for (const auto cause : causes) {
+    if (base[cause].applies) conditions.push_back(&*base[cause].applies);
+  }
+  const audit::BoatSearch search(base);  // the usual boat is the first it tries
+  const auto* boat = search.where(conditions);
+  auto yardstick = yardstick_for(base, boat != nullptr ? std::optional(boat->installation()) : std::nullopt);
+  yardstick.given = false;
+  return yardstick;
 }
 
 std::string limit_words(const Finding& finding, const std::vector<double>& limits, std::size_t state) {

@@ -1,5 +1,5 @@
 #pragma once
-// The boat that a page of the book is measured on: the one that was given, or a usual one (every fact as assumed). What the page needs of its model:
+// The boat that a page of the book is measured on: the one that was given, or a usual one (every fact as assumed, but for what a cause needs to be there). What the page needs of its model:
 // limits of bands, how strongly a cause shows, which check tells most. Tested by tests/cli/yardstick_test.cpp.
 #include <optional>
 #include <string>
@@ -16,6 +16,8 @@ struct Yardstick {
 };
 
 Yardstick yardstick_for(const knowledge::KnowledgeBase& base, const std::optional<installation::Installation>& given);
+// The same for pages about causes: where these cannot be in the usual boat, one like it in which they can; the usual one when there is none.
+Yardstick yardstick_for(const knowledge::KnowledgeBase& base, const std::optional<installation::Installation>& given, const std::vector<knowledge::Ref<knowledge::Cause>>& causes);
 
 // "below 24.5 V", "24.5 V to 25.1 V", "25.1 V or more"; empty for a symptom, and where this boat has no such limits.
 std::string limit_words(const knowledge::Finding& finding, const std::vector<double>& limits, std::size_t state);

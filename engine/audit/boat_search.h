@@ -1,5 +1,5 @@
 #pragma once
-// Which boats can be: a search for a record in which conditions hold together, among all that the facts they name allow. Internal to the room.
+// Which boats can be: a search for a record in which conditions hold together, among all that the facts they name allow.
 // Tested by tests/audit/boat_search_test.cpp.
 #include <map>
 #include <memory>
