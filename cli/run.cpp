@@ -2,12 +2,16 @@
 
 #include <spdlog/sinks/ostream_sink.h>
 
+#include <algorithm>
 #include <cerrno>
 #include <cstring>
+#include <limits>
 #include <ostream>
+#include <sstream>
 
 #include "cli/embedded.h"
 #include "cli/files.h"
+#include "cli/pager.h"
 #include "cli/session.h"
 #include "engine/knowledge/reader.h"
 #include "engine/text/number.h"
@@ -56,6 +60,7 @@ ExitCode run_command(const Session& session, const CommandLine& line) {
     return done;
   }
   if (line.command != nullptr && line.command->name == "help" && !line.has("version")) return run_help(session, line);
+  if (line.command != nullptr && line.command->name == "completion" && !line.has("version")) return run_completion(session, line);
   if (line.command != nullptr && line.command->name == "audit" && !line.has("version")) return run_audit(session, line);
   const auto base = load_knowledge(session, line);
   if (line.has("version")) {
@@ -67,8 +72,33 @@ ExitCode run_command(const Session& session, const CommandLine& line) {
   if (line.command->name == "expect") return run_expect(session, base, line);
   if (line.command->name == "review") return run_review(session, base, line);
   if (line.command->name == "trial") return run_trial(session, base, line);
+  if (line.command->name == "list") return run_list(session, base, line);
   if (line.command->name == "show") return run_show(session, base, line);
   return run_find(session, base, line);
+}
+
+// What talks with a person shows each line at once; all else may be longer than the screen.
+bool may_be_paged(const CommandLine& line, const Surroundings& surroundings) {
+  const bool talks = line.command != nullptr && line.command->name == "diagnose" && !line.has("help");
+  return !talks && !line.has("no-pager") && surroundings.show_through && !pager_for(surroundings, std::numeric_limits<std::size_t>::max()).empty();
+}
+
+// The command's output through a pager, when it turns out to be longer than the screen.
+int run_paged(const Session& session, const CommandLine& line) {
+  std::ostringstream kept;
+  const auto show = [&] {
+    const auto text = kept.str();
+    const auto pager = pager_for(session.around, static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n')));
+    if (pager.empty() || !session.around.show_through(pager, text)) session.out << text;
+  };
+  try {
+    const int code = run_command(Session{session.in, kept, session.err, session.around, session.width, session.log}, line);
+    show();
+    return code;
+  } catch (const Failure&) {
+    show();
+    throw;
+  }
 }
 
 int report_usage(const UsageProblem& problem, std::ostream& err) {
@@ -99,7 +129,7 @@ int run(const std::vector<std::string>& arguments, std::istream& in, std::ostrea
     const auto& line = std::get<CommandLine>(parsed);
     const Session session{in, out, err, surroundings, width_for(surroundings, asked_width(line)), logger_to(err, line.value("log-level").value_or("warn"))};
     try {
-      return after_printing(run_command(session, line), out, err);
+      return after_printing(may_be_paged(line, surroundings) ? run_paged(session, line) : run_command(session, line), out, err);
     } catch (const Failure& failure) {
       out.flush();
       if (was_interrupted(surroundings)) return session.complain("leadline: stopped"), interrupted;
