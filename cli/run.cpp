@@ -109,8 +109,10 @@ int report_usage(const UsageProblem& problem, std::ostream& err) {
 
 // What was printed must have arrived: a full disk is no success.
 int after_printing(int code, std::ostream& out, std::ostream& err) {
-  errno = 0;
   if (out.flush()) return code;
+  out.clear();
+  errno = 0;
+  out << '\n' << std::flush;  // once more, for the system's reason: that of the first failure is long overwritten
   err << "leadline: cannot write to standard output" << (errno != 0 ? std::string(": ") + std::strerror(errno) : "") << "\n";
   return input_output_failed;
 }

@@ -6,6 +6,8 @@ program="$1" source_folder="$2" locales="$3" folder="$4"
 rm -rf "$folder"
 mkdir -p "$folder"
 cd "$source_folder"
+export HOME="$folder/home"  # what one run leaves behind must not help the next
+unset XDG_STATE_HOME XDG_CONFIG_HOME XDG_DATA_HOME
 
 fail() { echo "$*"; exit 1; }
 same() { cmp "$folder/$1" "$folder/$2" || fail "$3"; }
@@ -14,6 +16,7 @@ same() { cmp "$folder/$1" "$folder/$2" || fail "$3"; }
 
 replay() {  # replay NAME LOCALE: the screen, the messages and the record of the demo's answers
   local code=0
+  rm -rf "$HOME"
   LOCPATH="$locales" LC_ALL="$2" "$program" diagnose --installation cli/demo/installation.xml --record "$folder/record.xml" < cli/demo/answers.txt \
     > "$folder/$1.out" 2> "$folder/$1.err" || code=$?
   echo "exit code $code" >> "$folder/$1.err"
@@ -46,6 +49,11 @@ for input in '< /dev/null' '<&-'; do
   [ "$code" -eq 66 ] || fail "diagnose $input ended with $code"
   grep -q 'or use --no-input' "$folder/nobody.err" || fail "diagnose $input names no way out"
 done
+
+# A full disk is named as the system names it.
+code=0
+LC_ALL=C "$program" list > /dev/full 2> "$folder/full.err" || code=$?
+[ "$code" -eq 74 ] && [ "$(cat "$folder/full.err")" = "leadline: cannot write to standard output: No space left on device" ] || fail "a full disk: exit code $code, $(cat "$folder/full.err")"
 
 # A line of 10 MB leaves memory where it was: below 64 MiB.
 /usr/bin/python3 - "$program" <<'PY' || fail "a line of 10 MB takes too much memory, or another end"
