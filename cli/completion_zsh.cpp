@@ -43,7 +43,7 @@ std::string specs(const std::vector<OptionSpec>& options, const CommandSpec* com
   for (const auto& option : options) {
     const auto help = "[" + quoted(option.help) + "]";
     const auto value = option.argument.empty() ? "" : ":" + option.argument + ":" + action(offer_for(option, command));
-    out += margin + "'--" + option.name + help + value + "' \\\n";
+    out += margin + "'--" + option.name + (option.argument.empty() ? "" : "=") + help + value + "' \\\n";
     if (option.letter != 0) out += margin + "'-" + option.letter + help + value + "' \\\n";
   }
   return out;

@@ -37,6 +37,7 @@ while IFS='|' read -r line wanted unwanted; do
     elif [ "$shell" = fish ]; then offered="$(fish --no-config -c "source '$folder/leadline.fish'; complete -C '$line'" | cut -f 1)"
     else offered="$(bash --norc "$here/offer.bash" "$folder/leadline.bash" "$line")"
     fi
+    offered="$(sed 's/^.*[,=]//' <<< "$offered")"  # some shells offer the last word alone, some with all that stands before it
     for word in $wanted; do grep -qxF -- "$word" <<< "$offered" || fail "$shell: '$line' does not offer '$word' but: $(head -c 400 <<< "$offered")"; done
     for word in $unwanted; do ! grep -qxF -- "$word" <<< "$offered" || fail "$shell: '$line' offers '$word'"; done
     tried=$((tried + 1))
