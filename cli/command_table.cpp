@@ -165,7 +165,7 @@ std::span<const CommandSpec> command_specs() {
 const std::vector<OptionSpec>& global_options() {
   static const std::vector<OptionSpec> options{
       {"help", "", "show help and end", {}, 'h'},
-      {"version", "", "show the version and the size of the knowledge base and end", {}, 0},
+      {"version", "", "show the version, the knowledge base and the surroundings, and end", {}, 0},
       {"knowledge", "DIR", "read the *.xml files of a folder instead of the built-in knowledge base", {}, 0},
       {"width", "N", "wrap lines at N characters, 40 to 400 (0: the default, 80)", {}, 0},
       {"no-pager", "", "at a terminal: do not show long output through a pager", {}, 0},

@@ -15,6 +15,7 @@
 #include "cli/session.h"
 #include "engine/knowledge/reader.h"
 #include "engine/text/number.h"
+#include "engine/text/utf8.h"
 
 namespace leadline::cli {
 
@@ -39,14 +40,19 @@ knowledge::KnowledgeBase load_knowledge(const Session& session, const CommandLin
   return std::move(*loaded.value);
 }
 
-Page version_page(const knowledge::KnowledgeBase& base, std::size_t width) {
+// All that a helpdesk asks first.
+Page version_page(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line) {
   std::size_t rules = 0;
   for (const auto& cause : base.causes) rules += cause.rules.size();
   const auto count = [](std::size_t number, const char* what) { return std::to_string(number) + " " + what; };
-  Page page(width);
+  const auto folder = line.value("knowledge");
+  auto page = session.page();
   page.line("leadline " LEADLINE_VERSION);
   page.line("Knowledge base: " + count(base.causes.size(), "causes, ") + count(base.findings.size(), "findings, ") + count(rules, "rules, ") +
-            count(base.checks.size(), "checks, ") + count(base.remedies.size(), "remedies, ") + count(base.facts.size(), "facts of the installation."));
+            count(base.checks.size(), "checks, ") + count(base.remedies.size(), "remedies, ") + count(base.facts.size(), "facts of the installation.") +
+            (folder ? " Read from '" + text::printable(*folder) + "'." : " Built in."));
+  page.line(std::string("Here: ") + (session.around.utf8 ? "UTF-8" : "ASCII") + ", lines of " + std::to_string(session.width) + " characters, " +
+            (session.around.out_is_terminal ? "at a terminal." : "not at a terminal."));
   return page;
 }
 
@@ -64,7 +70,7 @@ ExitCode run_command(const Session& session, const CommandLine& line) {
   if (line.command != nullptr && line.command->name == "audit" && !line.has("version")) return run_audit(session, line);
   const auto base = load_knowledge(session, line);
   if (line.has("version")) {
-    session.print(version_page(base, session.width));
+    session.print(version_page(session, base, line));
     return done;
   }
   if (line.command->name == "diagnose") return run_diagnose(session, base, line);

@@ -107,6 +107,14 @@ TEST(Help, IsOnStandardOutputAndSucceeds) {
   }
 }
 
+TEST(Version, SaysWhatAHelpdeskAsksFirst) {
+  const auto built_in = run_program({"--version"}).out;
+  EXPECT_EQ(built_in.substr(0, 9), "leadline ");
+  EXPECT_NE(built_in.find(" Built in.\nHere: UTF-8, lines of 80 characters, not at a terminal.\n"), std::string::npos) << built_in;
+  const auto other = run_program({"--version", "--width", "400", "--knowledge", LEADLINE_SOURCE_DIR "/knowledge"}).out;
+  EXPECT_NE(other.find(" Read from '" LEADLINE_SOURCE_DIR "/knowledge'.\nHere: UTF-8, lines of 400 characters"), std::string::npos) << other;
+}
+
 TEST(Help, ShortHelpFitsAScreen) {
   const auto ran = run_program({});
   EXPECT_LE(std::count(ran.out.begin(), ran.out.end(), '\n'), 24);

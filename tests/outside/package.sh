@@ -6,7 +6,8 @@ set -euo pipefail
 build="$1" folder="$2"
 rm -rf "$folder"
 mkdir -p "$folder"
-export SOURCE_DATE_EPOCH=1790000000
+export SOURCE_DATE_EPOCH=1790000000 LC_ALL=C
+unset COLUMNS
 
 fail() { echo "$*"; exit 1; }
 
