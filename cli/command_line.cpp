@@ -105,6 +105,10 @@ std::optional<UsageProblem> operand_fault(const CommandLine& line) {
   }
   for (const auto& operand : line.operands) {
     if (operand.empty()) return UsageProblem{"an empty name after '" + line.command->name + "'", "usage: " + usage};
+    const auto& words = line.command->words;
+    if (!words.empty() && std::find(words.begin(), words.end(), operand) == words.end()) {
+      return UsageProblem{"'" + line.command->name + "' does not know '" + text::printable(operand) + "'", text::suggestion(operand, words)};
+    }
   }
   return std::nullopt;
 }

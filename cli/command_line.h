@@ -1,5 +1,6 @@
 #pragma once
-// Commands and options as data: what is parsed and what the help pages say come from one table. Tested by tests/cli/golden_test.cpp.
+// Commands and options as data: what is parsed, and what the help pages, the manual page and the shells' completion say, come from one table.
+// Tested by tests/cli/commands_test.cpp and tests/cli/manual_test.cpp.
 #include <map>
 #include <optional>
 #include <span>
@@ -23,10 +24,23 @@ struct CommandSpec {
   std::vector<OptionSpec> options;
   std::vector<std::string> notes;       // paragraphs of the help page
   std::vector<std::string> examples;
+  std::vector<std::string> words = {};  // that an operand may be; empty: any text
+};
+
+// How the program may end, and the variables it looks at: rows of the help and of the manual page.
+struct CodeSpec {
+  int code = 0;
+  std::string meaning;
+};
+struct VariableSpec {
+  std::string name, meaning;
 };
 
 std::span<const CommandSpec> command_specs();
 const std::vector<OptionSpec>& global_options();
+std::span<const CodeSpec> exit_code_specs();
+std::span<const VariableSpec> variable_specs();
+const std::vector<std::string>& listed_kinds();  // of things that 'leadline list' knows
 const CommandSpec* find_command(std::string_view name);  // null: no such command
 
 struct CommandLine {

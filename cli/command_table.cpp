@@ -1,5 +1,6 @@
-// The table of commands. Every example is run by a test.
+// The table of commands. Every example is run by tests/cli/examples_test.cpp; help, manual page and completion are written from it.
 #include "cli/command_line.h"
+#include "cli/exit_codes.h"
 
 namespace leadline::cli {
 
@@ -43,7 +44,7 @@ CommandSpec rank_spec() {
 CommandSpec show_spec() {
   return {"show",
           "ID",
-          "print the page of a cause, finding, check, remedy, precaution or source",
+          "print one page of the book: a cause, finding, check, remedy ...",
           1,
           1,
           {{"kind", "KIND", "only the page of this kind", {"cause", "finding", "check", "remedy", "precaution", "source"}, 0},
@@ -69,7 +70,7 @@ CommandSpec expect_spec() {
 CommandSpec review_spec() {
   return {"review",
           "INSTALLATION.xml|-",
-          "say what is wrong in the record of a boat, before anyone lifts a hatch",
+          "say what is wrong in the record of a boat",
           1,
           1,
           {{"json", "", "for programs: one JSON object", {}, 0}},
@@ -94,7 +95,7 @@ CommandSpec trial_spec() {
            {"json", "", "for programs: one JSON object", {}, 0}},
           {"What is wrong is drawn from the knowledge base itself, so a good result proves the reckoning, not the knowledge; docs/trial.md says more.",
            "Progress goes to standard error. The result is the same on any number of cores."},
-          {"leadline trial --calls 20 --boats 2", "leadline trial --calls 10 --boats 2 --policies ours,information,frequency,chart --json", "leadline trial --boats 2 --replay 3"}};
+          {"leadline trial --calls 8 --boats 2", "leadline trial --calls 4 --boats 2 --policies ours,information,frequency,chart --json", "leadline trial --boats 2 --replay 3"}};
 }
 
 CommandSpec audit_spec() {
@@ -116,24 +117,89 @@ CommandSpec find_spec() {
           {"leadline find only clicks", "leadline find panel goes dark"}};
 }
 
-CommandSpec help_spec() { return {"help", "[COMMAND]", "this help, or the help of one command", 0, 1, {}, {}, {"leadline help diagnose"}}; }
+CommandSpec list_spec() {
+  return {"list",
+          "[KIND...]",
+          "list what the knowledge base holds, for grep and awk",
+          0,
+          16,
+          {},
+          {"One thing a line: kind, id and title, with a tab between each; nothing is wrapped. KIND is cause, finding, check, remedy, precaution, source or tool; without it, all."},
+          {"leadline list cause", "leadline list check remedy"},
+          listed_kinds()};
+}
+
+CommandSpec completion_spec() {
+  return {"completion",
+          "SHELL",
+          "print the completion script of a shell: bash, zsh or fish",
+          1,
+          1,
+          {},
+          {"bash: leadline completion bash > ~/.local/share/bash-completion/completions/leadline",
+           "zsh: leadline completion zsh > _leadline, in a folder of $fpath. fish: leadline completion fish > ~/.config/fish/completions/leadline.fish",
+           "A package installs all three."},
+          {"leadline completion bash"},
+          {"bash", "zsh", "fish"}};
+}
+
+CommandSpec help_spec() {
+  return {"help",
+          "[COMMAND]",
+          "this help, or the help of one command",
+          0,
+          1,
+          {{"manual", "", "the manual page instead, for man: leadline help --manual | man -l -", {}, 0}},
+          {},
+          {"leadline help diagnose", "leadline help --manual"}};
+}
 
 }  // namespace
 
 std::span<const CommandSpec> command_specs() {
-  static const std::vector<CommandSpec> specs{diagnose_spec(), rank_spec(), expect_spec(), review_spec(), show_spec(), trial_spec(), audit_spec(), find_spec(), help_spec()};
+  static const std::vector<CommandSpec> specs{diagnose_spec(), rank_spec(), expect_spec(), review_spec(), show_spec(), trial_spec(), audit_spec(), find_spec(),
+                                              list_spec(), completion_spec(), help_spec()};
   return specs;
 }
 
 const std::vector<OptionSpec>& global_options() {
   static const std::vector<OptionSpec> options{
       {"help", "", "show help and end", {}, 'h'},
-      {"version", "", "show the version and the size of the knowledge base and end", {}, 0},
+      {"version", "", "show the version, the knowledge base and the surroundings, and end", {}, 0},
       {"knowledge", "DIR", "read the *.xml files of a folder instead of the built-in knowledge base", {}, 0},
       {"width", "N", "wrap lines at N characters, 40 to 400 (0: the default, 80)", {}, 0},
+      {"no-pager", "", "at a terminal: do not show long output through a pager", {}, 0},
       {"log-level", "LEVEL", "messages on standard error: trace, debug, info, warn, error or off (default warn)",
        {"trace", "debug", "info", "warn", "error", "off"}, 0}};
   return options;
+}
+
+const std::vector<std::string>& listed_kinds() {
+  static const std::vector<std::string> kinds{"cause", "finding", "check", "remedy", "precaution", "source", "tool"};
+  return kinds;
+}
+
+std::span<const CodeSpec> exit_code_specs() {
+  static const std::vector<CodeSpec> codes{
+      {done, "done"},
+      {done_with_findings, "done, with findings: the answers argue with one another, nothing listed fits them, something is wrong in a record or in the knowledge base, or nothing was found"},
+      {bad_usage, "the command line is wrong"},
+      {bad_data, "a file is wrong, or an id names nothing"},
+      {input_missing, "a file is missing, or no answer was given"},
+      {internal_mistake, "a mistake of ours"},
+      {input_output_failed, "reading or writing failed"},
+      {interrupted, "stopped with the interrupt key"}};
+  return codes;
+}
+
+std::span<const VariableSpec> variable_specs() {
+  static const std::vector<VariableSpec> variables{
+      {"COLUMNS", "the width, when --width does not say it"},
+      {"LC_ALL, LC_CTYPE, LANG", "the character set: UTF-8, or else plain ASCII. Nothing else depends on them"},
+      {"PAGER", "what long output is shown through at a terminal (default: less); 'cat' or empty: nothing. LESS is set to FRX when it is not set"},
+      {"TERM", "'dumb' or empty: no pager"},
+      {"NO_COLOR", "has nothing to change: there is no colour, and no output moves the cursor"}};
+  return variables;
 }
 
 const CommandSpec* find_command(std::string_view name) {

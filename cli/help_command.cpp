@@ -1,4 +1,5 @@
 // Help pages, written from the table of commands. Tested by tests/cli/golden_test.cpp.
+#include "cli/manual_page.h"
 #include "cli/session.h"
 #include "engine/text/spelling.h"
 #include "engine/text/utf8.h"
@@ -26,14 +27,18 @@ void add_commands(Page& page) {
 
 void add_exit_codes(Page& page) {
   page.heading("Exit codes:");
-  page.item("0  ", "done");
-  page.item("1  ", "done, with findings: the answers argue with one another, nothing listed fits them, something is wrong in a record or in the knowledge base, or nothing was found");
-  page.item("64 ", "the command line is wrong");
-  page.item("65 ", "a file is wrong, or an id names nothing");
-  page.item("66 ", "a file is missing, or no answer was given");
-  page.item("70 ", "a mistake of ours");
-  page.item("74 ", "reading or writing failed");
-  page.item("130", "stopped with the interrupt key");
+  for (const auto& row : exit_code_specs()) {
+    const auto code = std::to_string(row.code);
+    page.item(code + std::string(3 - code.size(), ' '), row.meaning);
+  }
+}
+
+void add_variables(Page& page) {
+  page.heading("Variables of the environment:");
+  for (const auto& row : variable_specs()) {
+    page.line(row.name, 2);
+    page.line(row.meaning, 6);
+  }
 }
 
 }  // namespace
@@ -43,9 +48,7 @@ Page short_help(std::size_t width) {
   page.line("Leadline finds out why an electric bow or stern thruster does not do what it should: it asks, ranks the causes, and proposes the next check.");
   page.heading("Examples:");
   page.line("leadline diagnose", 2);
-  page.line("leadline diagnose --role owner", 2);
   page.line("leadline find only clicks", 2);
-  page.line("leadline show push", 2);
   add_commands(page);
   page.blank();
   page.line("'leadline help COMMAND' tells more; 'leadline --help' shows all options and exit codes. Leadline advises: local codes and licensed practice come first.");
@@ -57,6 +60,7 @@ Page full_help(std::size_t width) {
   page.heading("Options of every command:");
   add_options(page, global_options());
   add_exit_codes(page);
+  add_variables(page);
   return page;
 }
 
@@ -79,6 +83,10 @@ Page command_help(const CommandSpec& command, std::size_t width) {
 }
 
 ExitCode run_help(const Session& session, const CommandLine& line) {
+  if (line.has("manual")) {
+    session.print(manual_page());
+    return done;
+  }
   if (line.operands.empty()) {
     session.print(full_help(session.width));
     return done;

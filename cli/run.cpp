@@ -2,15 +2,20 @@
 
 #include <spdlog/sinks/ostream_sink.h>
 
+#include <algorithm>
 #include <cerrno>
 #include <cstring>
+#include <limits>
 #include <ostream>
+#include <sstream>
 
 #include "cli/embedded.h"
 #include "cli/files.h"
+#include "cli/pager.h"
 #include "cli/session.h"
 #include "engine/knowledge/reader.h"
 #include "engine/text/number.h"
+#include "engine/text/utf8.h"
 
 namespace leadline::cli {
 
@@ -35,14 +40,19 @@ knowledge::KnowledgeBase load_knowledge(const Session& session, const CommandLin
   return std::move(*loaded.value);
 }
 
-Page version_page(const knowledge::KnowledgeBase& base, std::size_t width) {
+// All that a helpdesk asks first.
+Page version_page(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line) {
   std::size_t rules = 0;
   for (const auto& cause : base.causes) rules += cause.rules.size();
   const auto count = [](std::size_t number, const char* what) { return std::to_string(number) + " " + what; };
-  Page page(width);
+  const auto folder = line.value("knowledge");
+  auto page = session.page();
   page.line("leadline " LEADLINE_VERSION);
   page.line("Knowledge base: " + count(base.causes.size(), "causes, ") + count(base.findings.size(), "findings, ") + count(rules, "rules, ") +
-            count(base.checks.size(), "checks, ") + count(base.remedies.size(), "remedies, ") + count(base.facts.size(), "facts of the installation."));
+            count(base.checks.size(), "checks, ") + count(base.remedies.size(), "remedies, ") + count(base.facts.size(), "facts of the installation.") +
+            (folder ? " Read from '" + text::printable(*folder) + "'." : " Built in."));
+  page.line(std::string("Here: ") + (session.around.utf8 ? "UTF-8" : "ASCII") + ", lines of " + std::to_string(session.width) + " characters, " +
+            (session.around.out_is_terminal ? "at a terminal." : "not at a terminal."));
   return page;
 }
 
@@ -56,10 +66,11 @@ ExitCode run_command(const Session& session, const CommandLine& line) {
     return done;
   }
   if (line.command != nullptr && line.command->name == "help" && !line.has("version")) return run_help(session, line);
+  if (line.command != nullptr && line.command->name == "completion" && !line.has("version")) return run_completion(session, line);
   if (line.command != nullptr && line.command->name == "audit" && !line.has("version")) return run_audit(session, line);
   const auto base = load_knowledge(session, line);
   if (line.has("version")) {
-    session.print(version_page(base, session.width));
+    session.print(version_page(session, base, line));
     return done;
   }
   if (line.command->name == "diagnose") return run_diagnose(session, base, line);
@@ -67,8 +78,33 @@ ExitCode run_command(const Session& session, const CommandLine& line) {
   if (line.command->name == "expect") return run_expect(session, base, line);
   if (line.command->name == "review") return run_review(session, base, line);
   if (line.command->name == "trial") return run_trial(session, base, line);
+  if (line.command->name == "list") return run_list(session, base, line);
   if (line.command->name == "show") return run_show(session, base, line);
   return run_find(session, base, line);
+}
+
+// What talks with a person shows each line at once; all else may be longer than the screen.
+bool may_be_paged(const CommandLine& line, const Surroundings& surroundings) {
+  const bool talks = line.command != nullptr && line.command->name == "diagnose" && !line.has("help");
+  return !talks && !line.has("no-pager") && surroundings.show_through && !pager_for(surroundings, std::numeric_limits<std::size_t>::max()).empty();
+}
+
+// The command's output through a pager, when it turns out to be longer than the screen.
+int run_paged(const Session& session, const CommandLine& line) {
+  std::ostringstream kept;
+  const auto show = [&] {
+    const auto text = kept.str();
+    const auto pager = pager_for(session.around, static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n')));
+    if (pager.empty() || !session.around.show_through(pager, text)) session.out << text;
+  };
+  try {
+    const int code = run_command(Session{session.in, kept, session.err, session.around, session.width, session.log}, line);
+    show();
+    return code;
+  } catch (const Failure&) {
+    show();
+    throw;
+  }
 }
 
 int report_usage(const UsageProblem& problem, std::ostream& err) {
@@ -79,8 +115,10 @@ int report_usage(const UsageProblem& problem, std::ostream& err) {
 
 // What was printed must have arrived: a full disk is no success.
 int after_printing(int code, std::ostream& out, std::ostream& err) {
-  errno = 0;
   if (out.flush()) return code;
+  out.clear();
+  errno = 0;
+  out << '\n' << std::flush;  // once more, for the system's reason: that of the first failure is long overwritten
   err << "leadline: cannot write to standard output" << (errno != 0 ? std::string(": ") + std::strerror(errno) : "") << "\n";
   return input_output_failed;
 }
@@ -99,7 +137,7 @@ int run(const std::vector<std::string>& arguments, std::istream& in, std::ostrea
     const auto& line = std::get<CommandLine>(parsed);
     const Session session{in, out, err, surroundings, width_for(surroundings, asked_width(line)), logger_to(err, line.value("log-level").value_or("warn"))};
     try {
-      return after_printing(run_command(session, line), out, err);
+      return after_printing(may_be_paged(line, surroundings) ? run_paged(session, line) : run_command(session, line), out, err);
     } catch (const Failure& failure) {
       out.flush();
       if (was_interrupted(surroundings)) return session.complain("leadline: stopped"), interrupted;

@@ -36,11 +36,13 @@ ExitCode run_trial(const Session& session, const knowledge::KnowledgeBase& base,
 // Reads the book itself: a faulty one is what it is there for.
 ExitCode run_audit(const Session& session, const CommandLine& line);
 ExitCode run_find(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line);
+ExitCode run_list(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line);
 
 // Help pages need no knowledge base.
 Page short_help(std::size_t width);                              // at most 24 lines at 80 characters
 Page full_help(std::size_t width);
 Page command_help(const CommandSpec& command, std::size_t width);
 ExitCode run_help(const Session& session, const CommandLine& line);
+ExitCode run_completion(const Session& session, const CommandLine& line);
 
 }  // namespace leadline::cli

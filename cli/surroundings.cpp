@@ -10,6 +10,7 @@
 #include <cstdlib>
 #include <string_view>
 
+#include "cli/pager.h"
 #include "engine/text/number.h"
 
 namespace leadline::cli {
@@ -22,9 +23,9 @@ constexpr int most_terminal_width = 100;  // longer lines are hard to follow wit
 volatile std::sig_atomic_t interrupt_seen = 0;
 void note_interrupt(int) { interrupt_seen = 1; }
 
-int columns_of_terminal() {
+winsize size_of_terminal() {
   winsize size{};
-  return ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 ? size.ws_col : 0;
+  return ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 ? size : winsize{};
 }
 
 std::optional<int> columns_variable(const Surroundings& surroundings) {
@@ -46,7 +47,10 @@ Surroundings surroundings_of_process() {
   Surroundings surroundings;
   surroundings.in_is_terminal = isatty(STDIN_FILENO) == 1;
   surroundings.out_is_terminal = isatty(STDOUT_FILENO) == 1;
-  surroundings.columns = surroundings.out_is_terminal ? columns_of_terminal() : 0;
+  const auto size = surroundings.out_is_terminal ? size_of_terminal() : winsize{};
+  surroundings.columns = size.ws_col;
+  surroundings.rows = size.ws_row;
+  surroundings.show_through = show_through;
   surroundings.utf8 = std::string_view(nl_langinfo(CODESET)) == "UTF-8";
   surroundings.variable = [](const char* name) -> std::optional<std::string> {
     const char* value = std::getenv(name);

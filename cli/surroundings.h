@@ -9,8 +9,10 @@ namespace leadline::cli {
 struct Surroundings {
   bool in_is_terminal = false, out_is_terminal = false;
   int columns = 0;                                                        // of the terminal; 0: unknown
+  int rows = 0;                                                           // likewise
   bool utf8 = true;                                                       // the locale's character set
   std::function<std::optional<std::string>(const char*)> variable;        // of the environment; may be empty
+  std::function<bool(const std::string&, const std::string&)> show_through;  // a pager and a text; false: not shown. May be empty: no paging
   std::function<bool()> interrupted;                                      // the interrupt key was pressed; may be empty
 };
 

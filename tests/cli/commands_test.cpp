@@ -1,8 +1,10 @@
 // Options, exit codes and the ways a run can end.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "cli/command_line.h"
 #include "tests/cli/in_process.h"
 
 namespace leadline {
@@ -42,6 +44,60 @@ INSTANTIATE_TEST_SUITE_P(Mistakes, Usage,
                                            UsageRow{"missing_file", {"rank", "/nowhere/x.xml"}, 66, "leadline: cannot read '/nowhere/x.xml': No such file or directory"}),
                          [](const auto& row) { return row.param.name; });
 
+// The names a person may mistype, each with the arguments that come before it.
+std::vector<std::pair<std::vector<std::string>, std::string>> names_of_the_table() {
+  std::vector<std::pair<std::vector<std::string>, std::string>> names;
+  for (const auto& option : cli::global_options()) names.push_back({{}, "--" + option.name});
+  for (const auto& command : cli::command_specs()) {
+    names.push_back({{}, command.name});
+    for (const auto& option : command.options) names.push_back({{command.name}, "--" + option.name});
+  }
+  return names;
+}
+
+TEST(Names, AreNeverCarriedOutShortened) {
+  const auto all = names_of_the_table();
+  const auto is_name = [&](const std::string& word) { return std::any_of(all.begin(), all.end(), [&](const auto& known) { return known.second == word; }); };
+  std::size_t refused = 0;
+  for (const auto& [before, name] : all) {
+    const bool option = name.starts_with("--");
+    for (std::size_t length = option ? 3 : 1; length < name.size(); ++length) {
+      auto arguments = before;
+      arguments.push_back(name.substr(0, length));
+      if (is_name(arguments.back())) continue;  // --help of --helper
+      const auto ran = run_program(arguments);
+      EXPECT_EQ(ran.code, 64) << arguments.back();
+      EXPECT_EQ(ran.out, "") << arguments.back();
+      ++refused;
+    }
+  }
+  EXPECT_GE(refused, 200U);
+}
+
+// Two neighbours swapped, a letter left out, a letter doubled, in the middle of every name of five letters or more.
+TEST(Names, MistypedAreMetWithTheRightOneInNineteenOfTwenty) {
+  std::size_t typos = 0, met = 0;
+  for (const auto& [before, name] : names_of_the_table()) {
+    if (name.size() < 5) continue;
+    const auto middle = name.size() / 2;
+    auto swapped = name, without = name, doubled = name;
+    std::swap(swapped[middle], swapped[middle + 1]);
+    without.erase(middle, 1);
+    doubled.insert(middle, 1, name[middle]);
+    for (const auto& typo : {swapped, without, doubled}) {
+      if (typo == name) continue;
+      auto arguments = before;
+      arguments.push_back(typo);
+      const auto ran = run_program(arguments);
+      EXPECT_EQ(ran.code, 64) << typo;
+      ++typos;
+      met += ran.err.find("did you mean '" + name + "'?") != std::string::npos ? 1 : 0;
+    }
+  }
+  EXPECT_GE(typos, 100U);
+  EXPECT_GE(met * 20, typos * 19) << met << " of " << typos;
+}
+
 TEST(Help, IsOnStandardOutputAndSucceeds) {
   for (const std::vector<std::string>& arguments : {std::vector<std::string>{"--help"}, {"-h"}, {"help"}, {"rank", "--help"}, {"help", "diagnose"}}) {
     const auto ran = run_program(arguments);
@@ -49,6 +105,14 @@ TEST(Help, IsOnStandardOutputAndSucceeds) {
     EXPECT_EQ(ran.err, "");
     EXPECT_NE(ran.out, "");
   }
+}
+
+TEST(Version, SaysWhatAHelpdeskAsksFirst) {
+  const auto built_in = run_program({"--version"}).out;
+  EXPECT_EQ(built_in.substr(0, 9), "leadline ");
+  EXPECT_NE(built_in.find(" Built in.\nHere: UTF-8, lines of 80 characters, not at a terminal.\n"), std::string::npos) << built_in;
+  const auto other = run_program({"--version", "--width", "400", "--knowledge", LEADLINE_SOURCE_DIR "/knowledge"}).out;
+  EXPECT_NE(other.find(" Read from '" LEADLINE_SOURCE_DIR "/knowledge'.\nHere: UTF-8, lines of 400 characters"), std::string::npos) << other;
 }
 
 TEST(Help, ShortHelpFitsAScreen) {
