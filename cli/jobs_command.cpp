@@ -30,9 +30,15 @@ std::string words_of(const FoundJob& job) {
 
 ExitCode run_jobs(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line) {
   if (!line.operands.empty()) return show_job(session, base, line.operands.front());
-  const auto folder = jobs_folder(session.around);
-  const auto jobs = found_jobs(folder);
   auto page = session.page();
+  std::string folder;
+  try {
+    folder = jobs_folder(session.around);
+  } catch (const Failure& failure) {
+    session.print(page.line(std::string("No jobs are kept: ") + failure.what() + "."));
+    return done;
+  }
+  const auto jobs = found_jobs(folder);
   if (jobs.empty()) page.line("No jobs are kept in '" + text::printable(folder) + "'.");
   for (const auto& job : jobs) page.item("-", text::printable(job.name) + ": " + words_of(job) + "; last written " + time_words(job.changed));
   session.print(page);
