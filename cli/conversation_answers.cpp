@@ -35,13 +35,28 @@ std::optional<std::string> number_of_fact(const Fact& fact, std::string word) {
   return number ? std::optional(text::format_number(*number, 6)) : std::nullopt;
 }
 
+// Does the choice begin with these words? Its article may be left out.
+bool begins_with(const std::string& choice, const std::string& words) {
+  constexpr std::size_t fewest_letters = 3;   // "no" may mean anything
+  if (words.size() < fewest_letters) return false;
+  for (const std::string article : {"", "the ", "a ", "in "}) {
+    const auto all = article + words;
+    if (choice.starts_with(all) && (choice.size() == all.size() || choice[all.size()] == ' ' || choice[all.size()] == ',')) return true;
+  }
+  return false;
+}
+
 std::optional<std::string> choice_of_fact(const Fact& fact, const std::string& word) {
   if (const auto at = choice_of(word, fact.choices.size())) return fact.choices[*at].id;
   for (const auto& choice : fact.choices) {
     if (word == choice.id || word == normalised(choice.words)) return choice.id;
   }
   if (fact.choices.size() == 2 && fact.choices[0].id == "yes" && (word == "y" || word == "n")) return word == "y" ? "yes" : "no";
-  return std::nullopt;
+  std::vector<std::string> begun;
+  for (const auto& choice : fact.choices) {
+    if (begins_with(normalised(choice.words), word)) begun.push_back(choice.id);
+  }
+  return begun.size() == 1 ? std::optional(begun.front()) : std::nullopt;
 }
 
 std::string expected_of(const Fact& fact) {
