@@ -13,7 +13,7 @@ CommandSpec diagnose_spec() {
           0,
           0,
           {{"installation", "FILE", "what is fitted on board; without it a few questions are asked", {}, 0},
-           {"role", "WHO", "owner or technician (default technician); nobody is offered a check beyond the role", {"owner", "technician"}, 0},
+           {"role", "WHO", "technician (the default), owner, or helpdesk: somebody at a desk with an owner on the telephone; nobody is offered a check beyond the role", {"owner", "technician", "helpdesk"}, 0},
            {"instrument", "CLASS", "pocket, good or poor meter (default pocket)", {"pocket", "good", "poor"}, 0},
            {"afloat", "", "the boat floats (the default); what cannot be done there is not proposed", {}, 0},
            {"hauled", "", "the boat stands ashore", {}, 0},
@@ -27,10 +27,11 @@ CommandSpec diagnose_spec() {
            {"from", "NAME", "with --job: the new job begins as a copy of this one", {}, 0},
            {"record", "FILE", "write the call-out as a case file at the end", {}, 0},
            {"no-input", "", "ask nothing: show what is most common on this boat and the first check", {}, 0}},
-          {"At every question: a number, a word or a reading; or ? (help), list, back, why, why 2, can't tell, not fitted, later, other, again 2, what-if 2, note, stop.",
+          {"At every question: a number, a word or a reading; or ? (help), list, back, why, why 2, can't tell, not fitted, not safe, later, reminders, other, again 2, what-if 2, note, dispatch, stop.",
+           "By phone (--role helpdesk): what stands under 'Read aloud' and 'Ask' is for the caller, the rest for the desk. 'later' puts off what must wait and reminds of it; docs/by-phone.md.",
            "A job is kept in $XDG_STATE_HOME/leadline/jobs (~/.local/state/leadline/jobs); a NAME with a '/' is a file of its own. At a terminal a call-out is always kept.",
            "Answers may be piped in, one a line. End of input ends the talk with what is known so far; when nothing at all was answered the exit code is 66."},
-          {"leadline diagnose", "leadline diagnose --role owner", "leadline diagnose --installation boat.xml --record case.xml"}};
+          {"leadline diagnose", "leadline diagnose --role owner", "leadline diagnose --role helpdesk --job Teal", "leadline diagnose --installation boat.xml --record case.xml"}};
 }
 
 CommandSpec rank_spec() {

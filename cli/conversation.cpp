@@ -189,6 +189,10 @@ void Conversation::take_over(const callout::Job& job) {
   for (const auto& id : job.taken_over.ask_again) {
     if (const auto finding = knowledge::find_id(base_.findings, id)) now_.ask_again.push_back(*finding);
   }
+  for (const auto& reminder : job.taken_over.kept.waits) {
+    now_.waiting.push_back(reminder);
+    if (const auto check = knowledge::find_id(base_.checks, reminder.check)) now_.put_off[check->index] = true;
+  }
   refresh();
 }
 
@@ -198,7 +202,9 @@ void Conversation::end(Ending ending) {
   commit(std::move(next), "");
 }
 
-Reply Conversation::later() {
+Reply Conversation::later(std::optional<callout::Time> now, std::optional<double> minutes) {
+  const bool of_a_check = of_a_step() && question_.asks == Asks::finding;
+  if (minutes && !of_a_check) return Refused{"Only a check can be put off for minutes.", "an answer, or 'later'"};
   auto next = now_;
   if (question_.asks == Asks::finding && (now_.again || now_.to_settle)) {
     next.again.reset();
@@ -217,15 +223,64 @@ Reply Conversation::later() {
   if (question_.asks != Asks::finding && question_.asks != Asks::remedy) return answer("");
   const bool check = question_.asks == Asks::finding;
   const auto at = check ? now_.in_hand->check.index : now_.in_hand->remedy.index;
+  const auto& condition = check ? base_.checks[at].effort.condition : base_.remedies[at].effort.condition;
+  if (!minutes && condition && base_[*condition].wait > 0) minutes = base_[*condition].wait;
+  if (check && now && minutes) return wait_for(base_.checks[at], *minutes, *now);
   auto& put_off = check ? next.put_off : next.remedies_put_off;
   const bool second_time = put_off[at];
   if (second_time) (check ? next.dropped : next.remedies_dropped)[at] = true;
   put_off[at] = true;
+  const auto& title = check ? base_.checks[at].title : base_.remedies[at].title;
+  return lay_aside(std::move(next), (second_time ? "Left out: " : "Put off: ") + title + ".");
+}
+
+Reply Conversation::lay_aside(Progress next, std::string words) {
   next.in_hand.reset();
   next.parted.clear();
   next.search_ended = false;
-  const auto& title = check ? base_.checks[at].title : base_.remedies[at].title;
-  return commit(std::move(next), (second_time ? "Left out: " : "Put off: ") + title + ".");
+  return commit(std::move(next), std::move(words));
+}
+
+// As often as one likes: what was used meanwhile must rest anew.
+Reply Conversation::wait_for(const knowledge::Check& check, double minutes, callout::Time now) {
+  auto next = now_;
+  next.put_off[now_.in_hand->check.index] = true;
+  std::erase_if(next.waiting, [&](const auto& r) { return r.check == check.id; });
+  next.waiting.push_back({check.id, check.title, now, minutes});
+  const auto number = std::to_string(next.waiting.size());
+  return lay_aside(std::move(next), "Put off: " + check.title + ". Ripe in " + minutes_words(minutes) + "; 'reminders' lists it, 'reminders " + number + "' takes it up.");
+}
+
+bool Conversation::of_a_step() const {
+  const bool of_a_check = question_.asks == Asks::finding && !now_.again && !now_.to_settle && !now_.proving;
+  return of_a_check || question_.asks == Asks::remedy || question_.asks == Asks::part;
+}
+
+Reply Conversation::leave_out() {
+  const bool check = now_.in_hand->act == planning::Act::check;
+  const auto at = check ? now_.in_hand->check.index : now_.in_hand->remedy.index;
+  auto next = now_;
+  (check ? next.put_off : next.remedies_put_off)[at] = true;
+  (check ? next.dropped : next.remedies_dropped)[at] = true;
+  if (check) std::erase_if(next.waiting, [&](const auto& r) { return r.check == base_.checks[at].id; });
+  return lay_aside(std::move(next), "Left out, for it is not safe: " + (check ? base_.checks[at].title : base_.remedies[at].title) + ".");
+}
+
+Reply Conversation::take_up(std::size_t number) {
+  const auto& waiting = now_.waiting;
+  if (waiting.empty()) return Refused{"Nothing waits to be taken up.", "an answer to this question"};
+  if (number < 1 || number > waiting.size()) return Refused{"There is no reminder of that number.", "'reminders' and a number from 1 to " + std::to_string(waiting.size())};
+  if (advice_.proposals.empty()) return Refused{"First the question that stands.", "an answer to it, or 'later'"};
+  const auto check = knowledge::find_id(base_.checks, waiting[number - 1].check);
+  const auto found = std::find_if(advice_.proposals.begin(), advice_.proposals.end(), [&](const auto& p) { return p.act == planning::Act::check && check && p.check == *check; });
+  if (found == advice_.proposals.end()) return Refused{"'" + waiting[number - 1].title + "' would tell nothing as things stand now.", "an answer to this question"};
+  auto next = now_;
+  next.choosing = false;
+  next.parted.clear();
+  next.search_ended = false;
+  next.put_off[check->index] = false;
+  next.in_hand = *found;
+  return commit(std::move(next), "Taken up: " + waiting[number - 1].title + ".");
 }
 
 Reply Conversation::other() {

@@ -49,6 +49,7 @@ struct Progress {
   bool proving = false;                                               // after a remedy: the complaint's symptoms are looked at again
   bool said_gone = false;                                             // and are expected to be normal
   bool choosing = false, going_on = false;
+  std::vector<callout::Reminder> waiting;                             // checks put off until what they need has come about
   Ending ending = Ending::not_yet;
 };
 
@@ -77,13 +78,18 @@ class Conversation {
   std::vector<knowledge::Ref<knowledge::Finding>> complaints() const;            // what an owner calls about, on this boat
   const planning::Proposal* in_hand() const { return now_.in_hand ? &*now_.in_hand : nullptr; }  // with the figures of now
   const planning::Advice& advice() const { return advice_; }
+  // Somebody at a desk holds it, with a layman aboard on the telephone.
+  bool by_phone() const { return record_.bounds.by_phone.has_value(); }
   planning::Job job() const;
   // Where the remedy in hand has its place along a run, as far as it is known; null when that is no question.
   const planning::LineSearch* search() const { return search_ ? &*search_ : nullptr; }
   std::vector<planning::Proposal> other_steps() const;                           // the next five after the one in hand
 
   Reply answer(std::string_view typed);
-  Reply later();
+  // `now`: a check that waits for something (a rest, a charge) is put off until then, and stands among the reminders; any check is, for so many minutes, when
+  // they are said. Without `now`: put off, no more.
+  Reply later(std::optional<callout::Time> now = std::nullopt, std::optional<double> minutes = std::nullopt);
+  Reply take_up(std::size_t number);  // of the reminders, from 1
   Reply other();
   Reply again(std::size_t number);   // of the list of answers, from 1
   bool back();                       // false: nothing to undo
@@ -102,6 +108,11 @@ class Conversation {
   std::optional<std::size_t> open_finding(const planning::Proposal& proposal) const;
   std::optional<std::size_t> open_symptom() const;   // of the complaint, not yet seen again since the remedy
 
+  // The check or remedy in hand is laid aside: something else comes first. `next` is the progress that says so.
+  Reply lay_aside(Progress next, std::string words);
+  Reply wait_for(const knowledge::Check& check, double minutes, callout::Time now);
+  Reply leave_out();                 // whoever is aboard does not feel safe with it
+  bool of_a_step() const;            // the question belongs to the check or remedy in hand
   Reply take_fact(std::string_view typed);
   Reply take_complaint(std::string_view typed);
   Reply take_match(std::string_view typed);
@@ -112,6 +123,7 @@ class Conversation {
   Reply take_call_in(std::string_view typed);
   Reply pick_complaint(knowledge::Ref<knowledge::Finding> finding, std::optional<std::size_t> state);
   Reply search(std::string_view words);
+  std::string meant_perhaps(std::string_view words) const;
 
   const knowledge::KnowledgeBase& base_;
   std::optional<installation::Installation> given_;

@@ -114,6 +114,9 @@ void put(Progress& progress, const diagnosis::Answer& answer) {
 }  // namespace
 
 Reply Conversation::answer(std::string_view typed) {
+  const bool unsafe = says_not_safe(typed);
+  if (unsafe && of_a_step()) return leave_out();
+  if (unsafe && question_.asks == Asks::finding) return later();
   switch (question_.asks) {
     case Asks::fact: return take_fact(typed);
     case Asks::complaint: return take_complaint(typed);
@@ -207,6 +210,16 @@ Reply Conversation::pick_complaint(knowledge::Ref<knowledge::Finding> finding, s
   return commit(std::move(next), "Noted: " + answer_words(base_, answer) + ".");
 }
 
+// What the caller's own words come nearest to is named, never taken: "not weak" is near "weak".
+std::string Conversation::meant_perhaps(std::string_view words) const {
+  if (!by_phone()) return "";
+  for (const auto& match : finder_.find(words, base_.findings.size())) {
+    if (match.finding.index != question_.index || !match.state) continue;
+    return ". By his words perhaps " + std::to_string(*match.state + 1) + ", " + base_[match.finding].states[*match.state].words;
+  }
+  return "";
+}
+
 Reply Conversation::take_finding(std::string_view typed) {
   const auto& finding = base_.findings[question_.index];
   auto next = now_;
@@ -221,13 +234,14 @@ Reply Conversation::take_finding(std::string_view typed) {
   // "can't tell?", "no push at all!": what people type at the end of a sentence is no part of the answer.
   const bool plain_helps = std::holds_alternative<diagnosis::NotUnderstood>(parsed) && !finding.is_reading();
   if (plain_helps || says_cannot_tell(typed) || says_not_fitted(typed)) parsed = diagnosis::parse_answer(finding, normalised(typed));
-  if (const auto* wrong = std::get_if<diagnosis::NotUnderstood>(&parsed)) return Refused{text::printable(wrong->why) + ".", wrong->expected + ", or can't tell"};
+  if (const auto* wrong = std::get_if<diagnosis::NotUnderstood>(&parsed)) return Refused{text::printable(wrong->why) + ".", wrong->expected + ", or can't tell" + meant_perhaps(typed)};
   const auto& observed = std::get<diagnosis::Observed>(parsed);
   if (auto refused = out_of_range(finding, observed)) return *refused;
   const diagnosis::Answer answer{{question_.index}, observed, record_.role};
   if (now_.again) next.answers[*now_.again] = answer;
   else put(next, answer);
-  if (now_.in_hand && now_.in_hand->act == planning::Act::check && !now_.again && !now_.to_settle && !now_.proving) {
+  if (now_.in_hand && of_a_step()) {
+    std::erase_if(next.waiting, [&](const auto& r) { return r.check == base_[now_.in_hand->check].id; });
     next.standing = planning::after(planning::doing_of(base_[now_.in_hand->check].effort, job().now), now_.standing);
   }
   return commit(std::move(next), "Noted: " + answer_words(base_, answer) + ".");

@@ -10,6 +10,7 @@
 #include "cli/phrases.h"
 #include "cli/question_page.h"
 #include "cli/ranking_page.h"
+#include "cli/reminders_page.h"
 #include "cli/run.h"
 #include "cli/session.h"
 #include "cli/step_page.h"
@@ -63,7 +64,8 @@ planning::Bounds bounds_of(const knowledge::KnowledgeBase& base, const CommandLi
 Setup setup_of(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line) {
   Setup setup;
   setup.bounds = bounds_of(base, line);
-  if (line.value("role") == "owner") setup.role = knowledge::Who::owner;
+  if (line.value("role") == "owner" || line.value("role") == "helpdesk") setup.role = knowledge::Who::owner;
+  if (line.value("role") == "helpdesk") setup.bounds.by_phone = base.by_phone;
   setup.instrument = diagnosis::instrument_class_of(line.value("instrument").value_or("pocket")).value_or(setup.instrument);
   const auto file = line.value("installation");
   if (!file) return setup;
@@ -87,7 +89,7 @@ void save(const Session& session, const Conversation& conversation, const std::o
 ExitCode without_questions(const Session& session, const Conversation& conversation, const std::optional<std::string>& record) {
   const auto& assessment = conversation.assessment();
   auto page = session.page();
-  page.append(safety_page(conversation.record().role, session.width));
+  page.append(safety_page(conversation, session.width));
   page.blank().append(ranking_page(assessment, shown_explanations, session.width));
   const auto advice = planning::advise(conversation.job());
   page.blank().append(step_page(assessment, advice.proposals.front(), advice, "First check: ", session.width));
@@ -126,6 +128,12 @@ std::optional<std::string> asked(const Session& session, const Page& page) {
   return normalised(line.text);
 }
 
+// What was put off to wait for: first of all when a job goes on, and last when it ends.
+Page waiting_page(const Session& session, const Conversation& conversation) {
+  const auto& waiting = conversation.progress().waiting;
+  return waiting.empty() ? session.page() : reminders_page(waiting, now_of(session.around), session.width);
+}
+
 Held begun(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line, const std::string& name) {
   Held held;
   auto setup = setup_of(session, base, line);
@@ -149,6 +157,7 @@ Held gone_on(const Session& session, const knowledge::KnowledgeBase& base, const
   held.conversation = std::move(resumed.conversation);
   auto page = session.page().line("The job '" + text::printable(name) + "' goes on.");
   if (!held.file->remark().empty()) page.line(held.file->remark());
+  page.append(waiting_page(session, *held.conversation));
   page.append(carried_page(resumed, session.width)).append(standing_page(*held.conversation, held.file->journal(), session.width));
   held.file->append({now_of(session.around), callout::ResumeEvent{program_version()}});
   if (resumed.taken_over) held.file->append({now_of(session.around), *resumed.taken_over});
@@ -241,6 +250,7 @@ ExitCode closing(const Session& session, const Conversation& conversation, JobKe
   auto page = notes_page(file != nullptr ? callout::notes_of(file->journal()) : keeper.notes(), session.width);
   if (file != nullptr) page.blank().append(minutes_page(conversation.base(), file->journal(), session.width));
   if (!page.empty()) session.print(session.page().line("\n").append(page));
+  if (const auto reminders = waiting_page(session, conversation); !reminders.empty()) session.print(session.page().line("\n").append(reminders));
   save(session, conversation, record);
   if (nothing_said) {
     session.complain("leadline: the input ended before any answer; type answers, pipe them in one a line, or use --no-input");
@@ -262,7 +272,7 @@ ExitCode run_diagnose(const Session& session, const knowledge::KnowledgeBase& ba
   auto& conversation = *held->conversation;
   if (line.has("no-input")) return without_questions(session, conversation, record);
   auto opening = session.page();
-  opening.append(safety_page(conversation.record().role, session.width)).blank().append(hint_page(session.width));
+  opening.append(safety_page(conversation, session.width)).blank().append(hint_page(session.width));
   session.print(opening);
   JobKeeper keeper(held->file ? &*held->file : nullptr, session.around);
   Dialogue dialogue(session, conversation, keeper);

@@ -2,9 +2,11 @@
 
 #include <ostream>
 
+#include "cli/dispatch_page.h"
 #include "cli/phrases.h"
 #include "cli/question_page.h"
 #include "cli/ranking_page.h"
+#include "cli/reminders_page.h"
 #include "engine/text/utf8.h"
 
 namespace leadline::cli {
@@ -85,6 +87,17 @@ void Dialogue::try_out(const std::string& answer) {
   show(page.blank().line("Back to the question as it stands:"));
 }
 
+Reply Dialogue::put_off(std::optional<std::size_t> minutes) {
+  constexpr std::size_t a_week = 10'000;  // as long as the knowledge format lets anything last
+  if (minutes && (*minutes < 1 || *minutes > a_week)) return Refused{"That is no time to wait.", "'later' and from 1 to 10000 minutes, or 'later' alone"};
+  return conversation_.later(now_of(session_.around), minutes ? std::optional(static_cast<double>(*minutes)) : std::nullopt);
+}
+
+void Dialogue::remind() {
+  const auto page = reminders_page(conversation_.progress().waiting, now_of(session_.around), session_.width);
+  show(page.empty() ? session_.page().line("Nothing was put off to wait for.") : page);
+}
+
 void Dialogue::note(const std::string& words) {
   if (words.empty()) return show(session_.page().line("Which words? 'note' and what is to be noted."));
   keeper_.noted(words);
@@ -116,7 +129,11 @@ bool Dialogue::obey(const Command& command) {
       if (!conversation_.back()) return show(session_.page().line("This is the first question: there is nothing to undo.")), false;
       keeper_.undone();
       return show(session_.page().line("Undone.")), true;
-    case Word::later: return keep("later", "", [&] { return conversation_.later(); });
+    case Word::later: return keep("later", command.number ? std::to_string(*command.number) : "", [&] { return put_off(command.number); });
+    case Word::reminders:
+      if (command.number) return keep("take-up", std::to_string(*command.number), [&] { return conversation_.take_up(*command.number); });
+      return remind(), false;
+    case Word::dispatch: return show(dispatch_page(conversation_, session_.width)), false;
     case Word::other: return keep("other", "", [&] { return conversation_.other(); });
     case Word::note: return note(command.words), false;
     case Word::what_if: return try_out(command.words), false;

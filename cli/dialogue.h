@@ -27,6 +27,8 @@ class Dialogue {
   // Does it; when the conversation has moved, keeps it as `did` and only then reports.
   bool keep(const char* did, std::string_view typed, const std::function<Reply()>& act);
   void try_out(const std::string& answer);
+  Reply put_off(std::optional<std::size_t> minutes);
+  void remind();
   void note(const std::string& words);
   bool report(const Reply& reply, std::string_view typed = "");
   void explain(std::size_t number);

@@ -4,6 +4,7 @@
 #include <map>
 
 #include "cli/circuit_words.h"
+#include "cli/dispatch_page.h"
 #include "cli/phrases.h"
 #include "cli/ranking_page.h"
 #include "cli/step_page.h"
@@ -108,6 +109,21 @@ void closing_words(Page& page, const Assessment& assessment, bool proved = false
   add_last_words(page, assessment, proved);
 }
 
+// The end of a call: what is written out for somebody on board would be read by nobody; it ends with whom to send.
+Page call_page(const Conversation& conversation, std::size_t width) {
+  const auto& assessment = conversation.assessment();
+  const bool proved = conversation.ending() == Ending::proved;
+  Page page(width);
+  page.line(ending_words(conversation));
+  add_remedies_done(page, assessment);
+  page.blank().append(answers_page(assessment, true, width));
+  page.blank().append(ranking_page(assessment, shown_explanations, width));
+  if (const auto disagreement = disagreement_page(assessment, width); !disagreement.empty()) page.blank().append(disagreement);
+  closing_words(page, assessment, proved);
+  if (!proved) page.blank().append(dispatch_page(conversation, width));
+  return page;
+}
+
 }  // namespace
 
 Page remedy_page(const knowledge::KnowledgeBase& base, const knowledge::Remedy& remedy, knowledge::Who role, std::size_t width) {
@@ -129,6 +145,7 @@ Page remedy_page(const knowledge::KnowledgeBase& base, const knowledge::Remedy& 
 Page final_page(const Conversation& conversation, std::size_t width) {
   const auto& assessment = conversation.assessment();
   Page page(width);
+  if (conversation.by_phone()) return call_page(conversation, width);
   page.line(ending_words(conversation));
   add_remedies_done(page, assessment);
   page.blank().append(answers_page(assessment, true, width));

@@ -38,10 +38,13 @@ Setup setup_of(const knowledge::KnowledgeBase& base, const callout::Journal& jou
 
 Reply say_again(Conversation& conversation, const callout::SaidEvent& said) {
   if (said.did == "answer") return conversation.answer(said.typed);
-  if (said.did == "later") return conversation.later();
+  const auto& waits = said.meant.waits;
+  if (said.did == "later") return waits.empty() ? conversation.later() : conversation.later(waits.front().since, waits.front().minutes);
   if (said.did == "other") return conversation.other();
   const auto number = text::parse_number(said.typed);
-  if (said.did == "again" && number && *number >= 1 && *number < 1e6) return conversation.again(static_cast<std::size_t>(*number));
+  if (!number || *number < 1 || *number >= 1e6) return Refused{"", ""};
+  if (said.did == "again") return conversation.again(static_cast<std::size_t>(*number));
+  if (said.did == "take-up") return conversation.take_up(static_cast<std::size_t>(*number));
   return Refused{"", ""};
 }
 
@@ -54,7 +57,7 @@ bool says_the_same(Conversation& conversation, const callout::SaidEvent& said) {
   const auto steps = conversation.steps();
   const auto reply = say_again(conversation, said);
   if (!std::holds_alternative<Noted>(reply) || conversation.steps() != steps + 1) return false;
-  return meaning_of(base, before, question, conversation.progress()) == said.meant;
+  return meaning_of(before, question, conversation) == said.meant;
 }
 
 // The part of a journal that ends with the last taking over; none when there was none.
@@ -83,9 +86,11 @@ std::unique_ptr<Conversation> replayed(const knowledge::KnowledgeBase& base, con
 
 }  // namespace
 
-callout::Meaning meaning_of(const knowledge::KnowledgeBase& base, const Progress& before, const Question& question, const Progress& after) {
+callout::Meaning meaning_of(const Progress& before, const Question& question, const Conversation& conversation) {
+  const auto& base = conversation.base();
+  const auto& after = conversation.progress();
   callout::Meaning meant;
-  for (auto f = before.stated.size(); f < after.stated.size(); ++f) meant.facts.push_back(callout::stated(base, after.stated[f]));
+  for (auto f = before.stated.size(); f < after.stated.size(); ++f) meant.facts.push_back(callout::stated(base, after.stated[f], conversation.by_phone()));
   for (std::size_t a = 0; a < after.answers.size(); ++a) {
     const bool new_one = a >= before.answers.size() || before.answers[a] != after.answers[a];
     if (new_one) meant.answers.push_back(callout::given(base, after.answers[a], a + 1));
@@ -94,6 +99,13 @@ callout::Meaning meaning_of(const knowledge::KnowledgeBase& base, const Progress
   if (after.facts_asked > before.facts_asked) meant.settled = base.facts[question.index].path();
   const bool of_a_check = question.asks == Asks::finding && before.in_hand && before.in_hand->act == planning::Act::check && !before.again && !before.to_settle && !before.proving;
   if (of_a_check && !meant.answers.empty()) meant.check = base[before.in_hand->check].id;
+  const auto among = [](const auto& reminders, const auto& fits) { return std::any_of(reminders.begin(), reminders.end(), fits); };
+  for (const auto& r : after.waiting) {
+    if (!among(before.waiting, [&](const auto& old) { return old == r; })) meant.waits.push_back(r);
+  }
+  for (const auto& r : before.waiting) {
+    if (!among(after.waiting, [&](const auto& still) { return still.check == r.check; })) meant.waits_over.push_back(r.check);
+  }
   meant.complaint_told = after.complaint_told && !before.complaint_told;
   return meant;
 }
@@ -106,7 +118,7 @@ void JobKeeper::said(const Progress& before, const Question& question, const Con
   if (file_ == nullptr) return;
   const auto& base = after.base();
   keep(callout::SaidEvent{question_words[static_cast<std::size_t>(question.asks)], id_of(base, question), std::string(did), std::string(typed),
-                          meaning_of(base, before, question, after.progress())});
+                          meaning_of(before, question, after)});
 }
 
 void JobKeeper::noted(const std::string& words) {

@@ -5,8 +5,8 @@
 
 namespace leadline::cli {
 
-// What one step changed: from the question and the progress before it, and the progress after it.
-callout::Meaning meaning_of(const knowledge::KnowledgeBase& base, const Progress& before, const Question& question, const Progress& after);
+// What one step changed: from the progress and the question before it, and the conversation after it.
+callout::Meaning meaning_of(const Progress& before, const Question& question, const Conversation& after);
 
 class JobKeeper {
  public:

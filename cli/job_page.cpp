@@ -40,10 +40,15 @@ std::string time_words(callout::Time at) {
   return words;
 }
 
-bool is_over(const callout::Journal& journal) { return ending_words(callout::ending_of(journal)) != "not finished"; }
+bool is_over(const callout::Journal& journal) {
+  const auto how = callout::ending_of(journal);
+  return ending_words(how) != "not finished" && (how != "stopped" || callout::state_of(journal).reminders.empty());
+}
 
 std::string state_words(const callout::Journal& journal) {
-  return ending_words(callout::ending_of(journal)) + ", " + count_words(callout::state_of(journal).answers.size(), "answer", "answers");
+  const auto state = callout::state_of(journal);
+  const bool waits = !is_over(journal) && !state.reminders.empty();
+  return (waits ? "waiting" : ending_words(callout::ending_of(journal))) + ", " + count_words(state.answers.size(), "answer", "answers");
 }
 
 Page notes_page(const std::vector<callout::TimedNote>& notes, std::size_t width) {

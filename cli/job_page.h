@@ -6,8 +6,8 @@
 namespace leadline::cli {
 
 std::string time_words(callout::Time at);                // "2026-11-26 14:05 UTC"; "at an unknown time" for 0
-std::string state_words(const callout::Journal& journal);  // "not finished, 3 answers", "proved, 7 answers", …
-// Ended for good: by a proof, a call for somebody else, or 'stop'. An interrupt or the end of the input only breaks off.
+std::string state_words(const callout::Journal& journal);  // "not finished, 3 answers", "waiting, 3 answers", "proved, 7 answers", …
+// Ended for good: by a proof, a call for somebody else, or 'stop' with nothing left to wait for. An interrupt or the end of the input only breaks off.
 bool is_over(const callout::Journal& journal);
 
 Page notes_page(const std::vector<callout::TimedNote>& notes, std::size_t width);              // empty when there are none

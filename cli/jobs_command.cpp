@@ -1,5 +1,6 @@
 // leadline jobs: what is kept, and where each job stands. Changes nothing. Tested by tests/cli/job_test.cpp.
 #include "cli/job_page.h"
+#include "cli/reminders_page.h"
 #include "cli/session.h"
 #include "engine/text/utf8.h"
 
@@ -13,17 +14,25 @@ ExitCode show_job(const Session& session, const knowledge::KnowledgeBase& base, 
   auto page = session.page();
   page.line("Job " + text::printable(name));
   if (!journal.trouble.empty()) page.line("Not all of its file can be read: " + journal.trouble + ".");
+  if (const auto& waiting = resumed.conversation->progress().waiting; !waiting.empty()) page.append(reminders_page(waiting, now_of(session.around), session.width));
   page.append(carried_page(resumed, session.width)).append(standing_page(*resumed.conversation, journal, session.width));
   session.print(page);
   return done;
 }
 
-std::string words_of(const FoundJob& job) {
+// What is known of the job, and under it what waits.
+void add_job(Page& page, const FoundJob& job, const Surroundings& around) {
+  std::string words;
+  std::vector<callout::Reminder> reminders;
   try {
-    return state_words(look_at_job(job.path));
+    const auto journal = look_at_job(job.path);
+    words = state_words(journal);
+    if (!is_over(journal)) reminders = callout::state_of(journal).reminders;
   } catch (const Failure& failure) {
-    return failure.what();
+    words = failure.what();
   }
+  page.item("-", text::printable(job.name) + ": " + words + "; last written " + time_words(job.changed));
+  for (const auto& reminder : reminders) page.line("to do: " + reminder_words(reminder, now_of(around)), 4);
 }
 
 }  // namespace
@@ -40,7 +49,7 @@ ExitCode run_jobs(const Session& session, const knowledge::KnowledgeBase& base, 
   }
   const auto jobs = found_jobs(folder);
   if (jobs.empty()) page.line("No jobs are kept in '" + text::printable(folder) + "'.");
-  for (const auto& job : jobs) page.item("-", text::printable(job.name) + ": " + words_of(job) + "; last written " + time_words(job.changed));
+  for (const auto& job : jobs) add_job(page, job, session.around);
   session.print(page);
   return done;
 }

@@ -93,6 +93,8 @@ const std::string& question_for(const knowledge::Finding& finding, knowledge::Wh
   return role == knowledge::Who::owner && !finding.lay.empty() ? finding.lay : finding.ask;
 }
 
+const std::string& question_for(const knowledge::Fact& fact, bool by_phone) { return by_phone && !fact.lay.empty() ? fact.lay : fact.ask; }
+
 std::string answer_words(const knowledge::KnowledgeBase& base, const diagnosis::Answer& answer) {
   const auto& finding = base[answer.finding];
   return finding.title + ": " + diagnosis::in_words(finding, answer.observed);
@@ -113,5 +115,10 @@ std::string normalised(std::string_view typed) {
 
 bool says_cannot_tell(std::string_view typed) { return says<diagnosis::CannotTell>(typed); }
 bool says_not_fitted(std::string_view typed) { return says<diagnosis::NotFitted>(typed); }
+
+bool says_not_safe(std::string_view typed) {
+  constexpr std::array<std::string_view, 6> forms{"not safe", "unsafe", "it is not safe", "it isn't safe", "isn't safe", "no, not safe"};
+  return std::find(forms.begin(), forms.end(), normalised(typed)) != forms.end();
+}
 
 }  // namespace leadline::cli

@@ -23,6 +23,7 @@ std::string count_words(std::size_t count, const std::string& one, const std::st
 
 // The question as this person should hear it.
 const std::string& question_for(const knowledge::Finding& finding, knowledge::Who role);
+const std::string& question_for(const knowledge::Fact& fact, bool by_phone);
 // "Panel lights: no light at all"
 std::string answer_words(const knowledge::KnowledgeBase& base, const diagnosis::Answer& answer);
 
@@ -31,5 +32,6 @@ std::string normalised(std::string_view typed);
 // "can't tell", "dunno", "don’t know?": whatever diagnosis::parse_answer takes for it.
 bool says_cannot_tell(std::string_view typed);
 bool says_not_fitted(std::string_view typed);
+bool says_not_safe(std::string_view typed);        // "not safe", "it isn't safe": whoever is aboard would rather not
 
 }  // namespace leadline::cli

@@ -20,10 +20,10 @@ TypedLine read_typed_line(std::istream& in);
 std::string without_controls(std::string_view line, bool& cleaned);
 
 // Words that work at every prompt.
-enum class Word { none, help, list, back, why, later, stop, other, again, note, what_if };
+enum class Word { none, help, list, back, why, later, stop, other, again, note, what_if, reminders, dispatch };
 struct Command {
   Word word = Word::none;
-  std::optional<std::size_t> number;  // of "why 2", "again 3"
+  std::optional<std::size_t> number;  // of "why 2", "again 3", "reminders 1", "later 60"
   std::string words;                  // of "note WORDS", "what-if ANSWER", as typed
 };
 Command command_of(std::string_view typed);

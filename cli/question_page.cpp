@@ -4,6 +4,7 @@
 
 #include "cli/phrases.h"
 #include "cli/ranking_page.h"
+#include "cli/script_page.h"
 #include "cli/step_page.h"
 
 namespace leadline::cli {
@@ -15,11 +16,16 @@ using knowledge::FactType;
 
 constexpr std::size_t most_named_states = 3;
 
+// "(2 of 9)"
+std::string count_of_facts(const Conversation& conversation) {
+  return "(" + std::to_string(conversation.progress().facts_asked + 1) + " of " + std::to_string(conversation.intake().size()) + ")";
+}
+
 void add_fact(Page& page, const Conversation& conversation) {
   const auto& fact = conversation.base().facts[conversation.question().index];
-  const auto number = "(" + std::to_string(conversation.progress().facts_asked + 1) + " of " + std::to_string(conversation.intake().size()) + ") ";
+  const auto number = conversation.by_phone() ? "" : count_of_facts(conversation) + " ";
   const auto unit = fact.unit.empty() ? "" : " " + fact.unit;
-  page.line(number + fact.ask);
+  page.line(number + question_for(fact, conversation.by_phone()));
   if (fact.type == FactType::choice) {
     for (std::size_t i = 0; i < fact.choices.size(); ++i) {
       const bool assumed = fact.choices[i].id == fact.assume;
@@ -35,11 +41,13 @@ void add_fact(Page& page, const Conversation& conversation) {
 void add_complaint(Page& page, const Conversation& conversation) {
   const bool first = conversation.progress().answers.empty();
   const bool owner = conversation.record().role == knowledge::Who::owner;
+  const auto whose = std::string(conversation.by_phone() ? "For you: a few of his words" : "A few words");
   if (first) {
     page.line(owner ? "What is wrong, in your own words?" : "What is wrong, in the owner's words?");
-    page.line("A few words, for instance 'no push, only a click'; or 'list' to choose from.", 2);
+    page.line(whose + ", for instance 'no push, only a click'; or 'list' to choose from.", 2);
   } else {
-    page.line("Anything else? A few words, or Enter when that is all.");
+    page.line(conversation.by_phone() ? "Anything else?" : "Anything else? A few words, or Enter when that is all.");
+    if (conversation.by_phone()) page.line(whose + ", or Enter when that is all.", 2);
   }
 }
 
@@ -55,7 +63,7 @@ std::string abnormal_words(const knowledge::Finding& finding, std::optional<std:
 }
 
 void add_match(Page& page, const Conversation& conversation) {
-  page.line("Which of these is it?");
+  page.line(conversation.by_phone() ? "For you: which of these is it?" : "Which of these is it?");
   const auto& offered = conversation.progress().offered;
   for (std::size_t i = 0; i < offered.size(); ++i) {
     const auto& finding = conversation.base()[offered[i].finding];
@@ -126,12 +134,12 @@ void add_place(Page& page, const Conversation& conversation) {
   page.line("It sits most likely here: " + likeliest->title + " (" + percent(likeliest->chance) + ").", 2);
 }
 
-void add_remedy(Page& page) {
-  page.line("When the remedy is done: what came of it?");
+void add_remedy(Page& page, bool by_phone) {
+  page.line(by_phone ? "Have you done it? What came of it?" : "When the remedy is done: what came of it?");
   page.item("1", "the trouble is gone");
   page.item("2", "the trouble is still there");
   page.item("3", "it is different now");
-  page.line("Not done: 'later', or 'other' to choose something else.", 2);
+  page.line(std::string(by_phone ? "For you: when it is not done, " : "Not done: ") + "'later', or 'other' to choose something else.", 2);
 }
 
 // Somebody else: for an owner the technician, for a technician a specialist.
@@ -143,6 +151,7 @@ void add_call_in(Page& page, const Conversation& conversation) {
   const auto others = conversation.other_steps();
   page.line(others.empty() ? "Nothing is left that may be done here." : "Nothing that may be done here is worth its minutes any more.");
   page.line("What is left: " + words + ".", 2);
+  if (conversation.by_phone()) page.line("'dispatch' says whom to send, and with what; it also stands on the last page.", 2);
   page.item("1", "end here (Enter)");
   if (!others.empty()) page.item("2", "go on all the same");
 }
@@ -160,7 +169,9 @@ void add_complaints(Page& page, const Conversation& conversation) {
 
 }  // namespace
 
-Page safety_page(knowledge::Who role, std::size_t width) {
+Page safety_page(const Conversation& conversation, std::size_t width) {
+  if (conversation.by_phone()) return opening_script(width);
+  const auto role = conversation.record().role;
   Page page(width);
   page.line("Leadline advises; local codes and licensed practice come first.");
   page.line(role == knowledge::Who::owner
@@ -172,7 +183,7 @@ Page safety_page(knowledge::Who role, std::size_t width) {
 }
 
 Page hint_page(std::size_t width) {
-  return Page(width).line("At every question you may also type: ? (help), list, back, why, can't tell, not fitted, later, other, again 2, stop.");
+  return Page(width).line("At every question you may also type: ? (help), list, back, why, can't tell, not fitted, not safe, later, reminders, other, again 2, dispatch, stop.");
 }
 
 Page help_page(std::size_t width) {
@@ -183,11 +194,14 @@ Page help_page(std::size_t width) {
   page.item("why        ", "why this is asked; 'why 2': why explanation 2 stands there");
   page.item("can't tell ", "you cannot see or measure it; nothing is concluded");
   page.item("not fitted ", "there is no such thing on this boat");
-  page.item("later      ", "put this off and take something else first");
+  page.item("later      ", "put this off and take something else first; what must wait is put on the list of reminders, as is any check with its minutes: 'later 60'");
+  page.item("reminders  ", "what was put off, and when it is ripe; 'reminders 1' takes it up");
+  page.item("not safe   ", "whoever is aboard would rather not do this: it is left out");
   page.item("other      ", "choose another check or remedy");
   page.item("again 2    ", "give answer 2 of the list anew");
   page.item("what-if 2  ", "what answer 2 would lead to, without giving it");
   page.item("note ...   ", "note something in your own words, with the time");
+  page.item("dispatch   ", "whom to send, with what, and what the customer leaves alone");
   page.item("stop       ", "end here, with what is known so far");
   return page;
 }
@@ -202,6 +216,7 @@ Page list_page(const Conversation& conversation, std::size_t width) {
 }
 
 Page proposal_page(const Conversation& conversation, std::size_t width) {
+  if (conversation.by_phone()) return desk_page(conversation, width);
   Page page(width);
   const auto& assessment = conversation.assessment();
   page.append(ranking_page(assessment, shown_explanations, width));
@@ -218,13 +233,17 @@ Page proposal_page(const Conversation& conversation, std::size_t width) {
 
 Page question_page(const Conversation& conversation, std::size_t width) {
   Page page(width);
-  switch (conversation.question().asks) {
+  const auto asks = conversation.question().asks;
+  const bool asked_aloud = asks != Asks::part && asks != Asks::other_step && asks != Asks::call_in && asks != Asks::match && asks != Asks::nothing;
+  if (conversation.by_phone()) page.append(ahead_of_question(conversation, width));
+  if (conversation.by_phone() && asked_aloud) page.line(asks == Asks::fact ? "Ask " + count_of_facts(conversation) + ":" : "Ask:");
+  switch (asks) {
     case Asks::fact: add_fact(page, conversation); break;
     case Asks::complaint: add_complaint(page, conversation); break;
     case Asks::match: add_match(page, conversation); break;
     case Asks::finding: add_finding(page, conversation); break;
     case Asks::part: add_part(page, conversation); break;
-    case Asks::remedy: add_remedy(page); break;
+    case Asks::remedy: add_remedy(page, conversation.by_phone()); break;
     case Asks::other_step: add_other_steps(page, conversation); break;
     case Asks::call_in: add_call_in(page, conversation); break;
     case Asks::nothing: break;

@@ -5,7 +5,7 @@
 
 namespace leadline::cli {
 
-Page safety_page(knowledge::Who role, std::size_t width);
+Page safety_page(const Conversation& conversation, std::size_t width);
 Page hint_page(std::size_t width);                                            // the words that work at every question, once
 Page help_page(std::size_t width);                                            // '?'
 Page list_page(const Conversation& conversation, std::size_t width);          // 'list'

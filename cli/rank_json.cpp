@@ -8,6 +8,7 @@
 #include <stdexcept>
 
 #include "cli/ranking_page.h"
+#include "engine/planning/dispatch.h"
 #include "engine/text/utf8.h"
 
 namespace leadline::cli {
@@ -116,6 +117,27 @@ ordered_json steps_json(const Assessment& assessment) {
   return list;
 }
 
+const char* kind_word(planning::ThingKind kind) {
+  switch (kind) {
+    case planning::ThingKind::tool: return "tool";
+    case planning::ThingKind::part: return "part";
+    default: return "arrangement";
+  }
+}
+
+ordered_json dispatch_json(const Assessment& assessment) {
+  const auto& base = assessment.base();
+  const auto dispatch = planning::dispatch_for(assessment.job(assessment.circumstances()));
+  auto bring = ordered_json::array(), meanwhile = ordered_json::array();
+  for (const auto& thing : dispatch.things) {
+    const auto what = thing.kind == planning::ThingKind::tool ? base.tools[thing.index].id : thing.kind == planning::ThingKind::part ? thing.words : base.remedies[thing.index].id;
+    bring.push_back({{"kind", kind_word(thing.kind)}, {"what", what}, {"for", number(thing.hangs_on_it)}});
+  }
+  for (const auto ref : dispatch.meanwhile) meanwhile.push_back(base[ref].id);
+  return {{"who", std::string(knowledge::to_string(dispatch.who))}, {"second_person", dispatch.second_person}, {"ashore", dispatch.ashore}, {"bring", bring},
+          {"share", number(dispatch.share)}, {"mended", number(dispatch.mended)}, {"meanwhile", meanwhile}};
+}
+
 }  // namespace
 
 std::string rank_json(const Assessment& assessment, std::size_t most) {
@@ -124,7 +146,7 @@ std::string rank_json(const Assessment& assessment, std::size_t most) {
   for (std::size_t e = 0; e < std::min(most, diagnosis.explanations.size()); ++e) shown += diagnosis.explanations[e].probability;
   const ordered_json document{{"schema", schema},
                               {"title", assessment.record().title},
-                              {"role", std::string(knowledge::to_string(assessment.record().role))},
+                              {"role", callout::role_words(assessment.record())},
                               {"answers", answers_json(assessment)},
                               {"explanations", explanations_json(assessment, most)},
                               {"not_shown", number(std::max(0.0, 1 - shown))},
@@ -132,7 +154,8 @@ std::string rank_json(const Assessment& assessment, std::size_t most) {
                               {"exact", diagnosis.exact},
                               {"conflict", conflict_json(assessment)},
                               {"next_steps", steps_json(assessment)},
-                              {"beliefs", beliefs_json(assessment)}};
+                              {"beliefs", beliefs_json(assessment)},
+                              {"dispatch", dispatch_json(assessment)}};
   return document.dump(2, ' ', true, ordered_json::error_handler_t::replace) + "\n";
 }
 

@@ -33,6 +33,8 @@ const diagnosis::Answer* answer_now(const Record& record, std::size_t finding) {
 
 }  // namespace
 
+std::string role_words(const Record& record) { return record.bounds.by_phone ? "helpdesk" : std::string(knowledge::to_string(record.role)); }
+
 std::size_t first_of_now(const Record& record) { return record.remedies.empty() ? 0 : record.remedies.back().after; }
 
 bool answered_now(const Record& record, std::size_t finding) { return answer_now(record, finding) != nullptr; }

@@ -30,6 +30,9 @@ struct Record {
   std::vector<knowledge::Ref<knowledge::Cause>> found = {};  // what it was, told when the job was over; nobody on the job knows
 };
 
+// "owner", "technician", "specialist"; "helpdesk": an owner guided by telephone. As files and programs name it.
+std::string role_words(const Record& record);
+
 // The answers given since the last remedy begin here.
 std::size_t first_of_now(const Record& record);
 

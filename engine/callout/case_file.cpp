@@ -80,9 +80,13 @@ void read_found(const KnowledgeBase& base, const Element& root, Record& record) 
   }
 }
 
-void read_head(const Element& root, Record& record) {
+void read_head(const KnowledgeBase& base, const Element& root, Record& record) {
   root.allow_only({"role", "instrument", "found"}, {"title", "installation", "complaint", "answer", "remedy"});
-  if (root.has("role")) record.role = root.one_of("role", {"owner", "technician"}) == "owner" ? knowledge::Who::owner : knowledge::Who::technician;
+  if (root.has("role")) {
+    const auto role = root.one_of("role", {"owner", "technician", "helpdesk"});
+    if (role == "owner" || role == "helpdesk") record.role = knowledge::Who::owner;
+    if (role == "helpdesk") record.bounds.by_phone = base.by_phone;
+  }
   if (root.has("instrument")) {
     const auto which = diagnosis::instrument_class_of(root.one_of("instrument", {"pocket", "good", "poor"}));
     record.instrument = which.value_or(diagnosis::InstrumentClass::pocket);
@@ -115,7 +119,7 @@ text::Loaded<Record> read_case(const KnowledgeBase& base, const text::Source& fi
   if (installations.size() != 1) root.report(root.place(), "a call-out needs exactly one <installation>");
   Record record{"", installations.empty() ? installation::make_installation(base, {}) : installation::read_installation(base, installations[0]),
                 knowledge::Who::technician, diagnosis::InstrumentClass::pocket, {}};
-  read_head(root, record);
+  read_head(base, root, record);
   read_found(base, root, record);
   for (const auto node : root.node().children()) {
     const std::string name = node.name();
@@ -130,7 +134,7 @@ text::Loaded<Record> read_case(const KnowledgeBase& base, const text::Source& fi
 std::string to_xml(const KnowledgeBase& base, const Record& record) {
   pugi::xml_document document;
   auto root = document.append_child("callout");
-  root.append_attribute("role").set_value(std::string(knowledge::to_string(record.role)).c_str());
+  root.append_attribute("role").set_value(role_words(record).c_str());
   root.append_attribute("instrument").set_value(std::string(diagnosis::to_string(record.instrument)).c_str());
   std::string found;
   for (const auto cause : record.found) found += (found.empty() ? "" : " ") + base[cause].id;

@@ -16,7 +16,25 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(StatedFact, path, value, ask, unit)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(StateWords, id, words)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(GivenAnswer, number, finding, how, value, by, ask, lay, unit, choices)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(DoneRemedy, id, title, after)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Meaning, facts, answers, remedies, settled, check, complaint_told)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Reminder, check, title, since, minutes)
+
+// By hand: what waits came later to the form, and is written only when there is any, so that a journal without it is what it always was.
+static void to_json(json& body, const Meaning& meaning) {
+  body = {{"facts", meaning.facts}, {"answers", meaning.answers}, {"remedies", meaning.remedies}, {"settled", meaning.settled}, {"check", meaning.check}, {"complaint_told", meaning.complaint_told}};
+  if (!meaning.waits.empty()) body["waits"] = meaning.waits;
+  if (!meaning.waits_over.empty()) body["waits_over"] = meaning.waits_over;
+}
+static void from_json(const json& body, Meaning& meaning) {
+  body.at("facts").get_to(meaning.facts);
+  body.at("answers").get_to(meaning.answers);
+  body.at("remedies").get_to(meaning.remedies);
+  body.at("settled").get_to(meaning.settled);
+  body.at("check").get_to(meaning.check);
+  body.at("complaint_told").get_to(meaning.complaint_told);
+  if (body.contains("waits")) body.at("waits").get_to(meaning.waits);
+  if (body.contains("waits_over")) body.at("waits_over").get_to(meaning.waits_over);
+}
+
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(SaidEvent, asked, id, did, typed, meant)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(NoteEvent, words)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(EndEvent, how)
@@ -122,8 +140,15 @@ Event event_of(const json& body, std::index_sequence<kinds...>) {
 
 Event event_of(const json& body) { return event_of(body, std::make_index_sequence<event_words.size()>()); }
 
+constexpr double longest_wait = 10'000;  // minutes, as in the knowledge format
+constexpr Time latest = Time{1} << 40;   // so that no sum overflows
+
 // Numbers and order that no sum can vouch for: ours are right, those of an edited file may not be.
 void check_order(const Meaning& meaning, std::size_t& answers) {
+  for (const auto& reminder : meaning.waits) {
+    const bool sensible = reminder.minutes >= 0 && reminder.minutes <= longest_wait && reminder.since >= 0 && reminder.since < latest;
+    if (!sensible) throw std::invalid_argument("a wait without end");
+  }
   for (const auto& answer : meaning.answers) {
     if (answer.number < 1 || answer.number > answers + 1) throw std::invalid_argument("an answer out of order");
     answers = std::max(answers, answer.number);
@@ -140,7 +165,17 @@ JournalHead head_of_body(std::string_view body) {
   return parsed.get<JournalHead>();
 }
 
+void apply_waits(std::vector<Reminder>& reminders, const Meaning& meaning) {
+  const auto drop = [&](const std::string& check) { std::erase_if(reminders, [&](const auto& r) { return r.check == check; }); };
+  for (const auto& check : meaning.waits_over) drop(check);
+  for (const auto& reminder : meaning.waits) {
+    drop(reminder.check);
+    reminders.push_back(reminder);
+  }
+}
+
 void apply(JobState& state, const Meaning& meaning, Time at) {
+  apply_waits(state.reminders, meaning);
   state.facts.insert(state.facts.end(), meaning.facts.begin(), meaning.facts.end());
   if (!meaning.settled.empty()) state.settled.push_back(meaning.settled);
   for (const auto& remedy : meaning.remedies) state.remedies.push_back(remedy), state.mended.push_back(at);

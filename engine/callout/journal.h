@@ -20,7 +20,7 @@ struct JournalHead {
   std::string program;                     // version of the program that began it
   std::string digest;                      // of the book
   std::string installation;                // as XML; empty: the intake asked
-  std::string role, instrument;            // "technician", "pocket"
+  std::string role, instrument;            // "technician", "pocket"; "helpdesk": an owner guided by telephone
   std::vector<std::string> in_bag, missing;  // ids of tools
   bool ashore = false, daylight = true, engine_may_run = true;
   int hands = 1;                           // as planning::Hands
@@ -55,6 +55,15 @@ struct DoneRemedy {
   friend bool operator==(const DoneRemedy&, const DoneRemedy&) = default;
 };
 
+// A check put off until what it waits for has come about: a bank at rest for an hour.
+struct Reminder {
+  std::string check, title;                // id, and in words as the book had them then
+  Time since = 0;
+  double minutes = 0;                      // of waiting
+  Time ripe() const { return since + static_cast<Time>(minutes * 60); }
+  friend bool operator==(const Reminder&, const Reminder&) = default;
+};
+
 // What one answer changed.
 struct Meaning {
   std::vector<StatedFact> facts;
@@ -63,13 +72,15 @@ struct Meaning {
   std::string settled;                     // path of a fact of the intake that is answered now, stated or assumed
   std::string check;                       // the check in hand that the answer belongs to
   bool complaint_told = false;             // the complaint is complete from here on
+  std::vector<Reminder> waits = {};        // new, or begun anew; written only when there are any
+  std::vector<std::string> waits_over = {};  // ids of checks that nobody waits for any more; likewise
   friend bool operator==(const Meaning&, const Meaning&) = default;
 };
 
-// Something typed that moved the job: an answer, or "later", "other", "again" (then `typed` is its number).
+// Something typed that moved the job: an answer, or "later", "other", "again", "take-up" (of the last two `typed` is a number).
 struct SaidEvent {
   std::string asked, id;                   // kind of the question, and what it asked of (may be empty)
-  std::string did;                         // "answer", "later", "other", "again"
+  std::string did;                         // "answer", "later", "other", "again", "take-up"
   std::string typed;
   Meaning meant;
   friend bool operator==(const SaidEvent&, const SaidEvent&) = default;
@@ -124,6 +135,7 @@ struct JobState {
   std::vector<Time> mended;                // by remedy
   std::vector<std::string> checks;         // in the order in which they were done, each as often as it was
   std::vector<std::string> ask_again;
+  std::vector<Reminder> reminders;         // of checks put off and not made since
   std::size_t told = 0;
   bool complaint_told = false;
 };
@@ -162,7 +174,8 @@ text::Loaded<Job> job_of(const knowledge::KnowledgeBase& base, const Journal& jo
 
 // Meaning in words of ids, from the book: for the event of what was just said.
 GivenAnswer given(const knowledge::KnowledgeBase& base, const diagnosis::Answer& answer, std::size_t number);
-StatedFact stated(const knowledge::KnowledgeBase& base, const installation::Stated& fact);
+// `by_phone`: it was asked in the words for a layman.
+StatedFact stated(const knowledge::KnowledgeBase& base, const installation::Stated& fact, bool by_phone = false);
 DoneRemedy done(const knowledge::KnowledgeBase& base, const RemedyDone& remedy);
 
 // The setup of a job, as ids and back.

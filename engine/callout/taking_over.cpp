@@ -11,7 +11,10 @@ namespace {
 using knowledge::KnowledgeBase;
 using knowledge::Who;
 
+constexpr std::string_view by_phone_word = "helpdesk";
+
 Who who_of(std::string_view word) {
+  if (word == by_phone_word) return Who::owner;
   for (const auto who : {Who::owner, Who::specialist}) {
     if (word == knowledge::to_string(who)) return who;
   }
@@ -82,7 +85,8 @@ Verdict verdict_of(const KnowledgeBase& base, const StatedFact& fact) {
   const auto at = knowledge::find_fact(base, fact.path);
   if (!at) return {Fate::dropped, "the book no longer asks this of a boat"};
   const auto& now = base.facts[*at];
-  if (now.ask != fact.ask) return {Fate::again, "the question now reads " + quoted(now.ask)};
+  const bool heard = now.ask == fact.ask || (!now.lay.empty() && now.lay == fact.ask);
+  if (!heard) return {Fate::again, "the question now reads " + quoted(now.ask)};
   if (now.unit != fact.unit) return {Fate::again, "its unit was " + quoted(fact.unit) + " and is now " + quoted(now.unit)};
   if (!installation::why_not(now, fact.value).empty()) return {Fate::again, "the book no longer allows this value"};
   return {};
@@ -191,6 +195,9 @@ text::Loaded<Job> job_of(const KnowledgeBase& base, const Journal& journal) {
   for (const auto& check : state.checks) {
     if (knowledge::find_id(base.checks, check)) job.taken_over.checks.push_back(check);
   }
+  for (const auto& reminder : state.reminders) {
+    if (knowledge::find_id(base.checks, reminder.check)) job.taken_over.kept.waits.push_back(reminder);
+  }
   for (const auto& finding : state.ask_again) {  // asked again before, and not answered since
     const auto since = state.answers.begin() + static_cast<std::ptrdiff_t>(state.remedies.empty() ? 0 : state.remedies.back().after);
     const bool answered = std::any_of(since, state.answers.end(), [&](const auto& a) { return a.finding == finding; });
@@ -210,9 +217,11 @@ GivenAnswer given(const KnowledgeBase& base, const diagnosis::Answer& answer, st
   return out;
 }
 
-StatedFact stated(const KnowledgeBase& base, const installation::Stated& fact) {
+StatedFact stated(const KnowledgeBase& base, const installation::Stated& fact, bool by_phone) {
   const auto at = knowledge::find_fact(base, fact.path);
-  return {fact.path, fact.value, at ? base.facts[*at].ask : "", at ? base.facts[*at].unit : ""};
+  if (!at) return {fact.path, fact.value, "", ""};
+  const auto& known = base.facts[*at];
+  return {fact.path, fact.value, by_phone && !known.lay.empty() ? known.lay : known.ask, known.unit};
 }
 
 DoneRemedy done(const KnowledgeBase& base, const RemedyDone& remedy) { return {base[remedy.remedy].id, base[remedy.remedy].title, remedy.after}; }
@@ -220,7 +229,7 @@ DoneRemedy done(const KnowledgeBase& base, const RemedyDone& remedy) { return {b
 JournalHead head_of(const KnowledgeBase& base, const Record& record) {
   JournalHead head;
   head.digest = base.digest;
-  head.role = knowledge::to_string(record.role);
+  head.role = role_words(record);
   head.instrument = diagnosis::to_string(record.instrument);
   for (std::size_t t = 0; t < base.tools.size(); ++t) {
     const bool missing = t < record.bounds.missing.size() ? record.bounds.missing[t] : !base.tools[t].usual;
@@ -241,6 +250,7 @@ planning::Bounds bounds_of(const KnowledgeBase& base, const JournalHead& head) {
   bounds.hands = head.hands == 0 ? planning::Hands::alone : head.hands == 2 ? planning::Hands::helper : planning::Hands::within_call;
   bounds.daylight = head.daylight;
   bounds.engine_may_run = head.engine_may_run;
+  if (head.role == by_phone_word) bounds.by_phone = base.by_phone;
   return bounds;
 }
 

@@ -33,6 +33,7 @@ struct Condition {
   double minutes = 0;  // of setting it, or of waiting for it, from any other
   std::vector<Citation> sources;
   text::Place place;
+  double wait = 0;     // minutes that pass before it stands, nothing being done meanwhile: such a check may be put off until then
 };
 
 struct Tool {
@@ -51,6 +52,15 @@ struct GivingUp {
   std::string words;
   std::vector<Citation> sources;
   text::Place place;
+};
+
+// What a layman takes who is told by telephone what to do: the minutes of the doing so many times, and so many more for telling him, and telling him again.
+struct ByPhone {
+  double times = 1;
+  double minutes = 0;
+  std::vector<Citation> sources = {};
+  text::Place place = {};
+  friend bool operator==(const ByPhone& a, const ByPhone& b) { return a.times == b.times && a.minutes == b.minutes; }
 };
 
 // "Can be done only while the finding is in one of these states."

@@ -24,6 +24,8 @@ struct Precaution {
   std::string id, title, what_to_do;
   text::Place place;
   bool forbids_afloat = false;       // what carries it is not done while the boat floats
+  std::string before = {};           // as it is read aloud to a layman before a step; empty: title and what_to_do serve
+  std::string meanwhile = {};        // what the customer leaves alone until somebody comes, in his words; empty: nothing of this kind
 };
 
 // One state of a finding, or one band of a reading.
@@ -137,6 +139,7 @@ struct Fact {
   std::optional<double> least, most; // of a number
   bool intake = false;               // asked at the start of a call-out
   text::Place place;
+  std::string lay = {};              // as it is read aloud to a layman; may be empty
   std::string path() const { return element + "/@" + name; }
 };
 
@@ -178,6 +181,7 @@ struct KnowledgeBase {
   std::vector<Condition> conditions;
   std::vector<Tool> tools;
   std::vector<GivingUp> giving_up;   // at most one for each role
+  ByPhone by_phone;
   Unlisted unlisted;
   std::string digest;                // of the files it was read from: another digest, another book. Not against forgers
   std::vector<Inherited> inherited;  // what numbers have that say nothing of their source; numbers.h knows how

@@ -80,12 +80,20 @@ Numbered numbered_place(const KnowledgeBase& base, const WorkPlace& place) {
 
 Numbered numbered_condition(const KnowledgeBase& base, const Condition& condition) {
   std::vector<Number> numbers{{NumberKind::minutes, "", "setting it", condition.minutes, "", "min", condition.place}};
+  if (condition.wait > 0) numbers.push_back({NumberKind::minutes, "", "waiting for it", condition.wait, "", "min", condition.place});
   return {"condition", condition.id, condition.title, certified(base, std::move(numbers), condition.sources, condition.place.file), condition.sources, condition.place};
 }
 
 Numbered numbered_giving_up(const KnowledgeBase& base, const GivingUp& price) {
   std::vector<Number> numbers{{NumberKind::minutes, "", "the price of giving up", price.minutes, "", "min", price.place}};
   return {"giving-up", std::string(to_string(price.who)), price.words, certified(base, std::move(numbers), price.sources, price.place.file), price.sources, price.place};
+}
+
+Numbered numbered_by_phone(const KnowledgeBase& base) {
+  const auto& phone = base.by_phone;
+  std::vector<Number> numbers{{NumberKind::minutes, "", "factor on what a layman does who is told how", phone.times, "", "", phone.place},
+                              {NumberKind::minutes, "", "telling him", phone.minutes, "", "min", phone.place}};
+  return {"by-phone", "", "a layman told by telephone", certified(base, std::move(numbers), phone.sources, phone.place.file), phone.sources, phone.place};
 }
 
 Numbered numbered_circuit(const KnowledgeBase& base, const CircuitPage& page) {
@@ -166,6 +174,7 @@ std::vector<Numbered> all_numbers(const KnowledgeBase& base) {
   for (const auto& place : base.places) all.push_back(numbered_place(base, place));
   for (const auto& condition : base.conditions) all.push_back(numbered_condition(base, condition));
   for (const auto& price : base.giving_up) all.push_back(numbered_giving_up(base, price));
+  if (!base.by_phone.place.file.empty()) all.push_back(numbered_by_phone(base));
   for (const auto& page : base.circuits) all.push_back(numbered_circuit(base, page));
   if (!base.unlisted.place.file.empty()) all.push_back(numbered_unlisted(base));
   return all;

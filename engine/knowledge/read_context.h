@@ -39,6 +39,7 @@ void register_ids(ReadContext& context);      // makes room in the lists and rep
 void read_circuits(ReadContext& context);     // before findings and causes, which are tied to them
 void read_findings(ReadContext& context);
 void read_job(ReadContext& context);          // before actions, which name places, conditions and tools
+void read_spoken(ReadContext& context);       // after the record and the job: the words for the telephone
 void read_actions(ReadContext& context);
 void read_causes(ReadContext& context);
 void check_references(ReadContext& context);  // what can be judged only when all is read

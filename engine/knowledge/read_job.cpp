@@ -18,9 +18,10 @@ void read_place(ReadContext& context, WorkPlace& place, const Element& element) 
 }
 
 void read_condition(ReadContext& context, Condition& condition, const Element& element) {
-  element.allow_only({"id", "minutes"}, {"title", "source"});
+  element.allow_only({"id", "minutes", "wait"}, {"title", "source"});
   condition.title = element.child_text("title", true);
   condition.minutes = element.number("minutes", 0, longest_minutes);
+  if (element.has("wait")) condition.wait = element.number("wait", 0, longest_minutes);
   condition.sources = read_sources(context, element);
 }
 

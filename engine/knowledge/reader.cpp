@@ -17,7 +17,7 @@ void collect(ReadContext& context, const markup::Document& document) {
     return;
   }
   root.allow_only({"subsystem"}, {"source", "precaution", "finding", "check", "remedy", "cause", "element", "quantity", "circuit", "place", "condition", "tool",
-                             "giving-up", "unlisted", "numbers"});
+                             "giving-up", "by-phone", "spoken", "unlisted", "numbers"});
   const auto subsystem = root.required("subsystem");
   for (const auto node : document.root().children()) {
     if (node.type() != pugi::node_element) continue;
@@ -142,6 +142,7 @@ text::Loaded<KnowledgeBase> read_knowledge(std::span<const text::Source> files) 
   read_circuits(context);
   read_findings(context);
   read_job(context);
+  read_spoken(context);
   read_actions(context);
   read_causes(context);
   check_references(context);

@@ -9,7 +9,7 @@ namespace leadline::markup {
 
 namespace {
 
-constexpr std::size_t most_listed = 16;  // child elements named to somebody who wrote an unknown one; the root of the book has 14
+constexpr std::size_t most_listed = 20;  // child elements named to somebody who wrote an unknown one; the root of the book has 14
 
 }  // namespace
 

@@ -46,7 +46,8 @@ Obstacle obstacle_to(const KnowledgeBase& base, const knowledge::Remedy& remedy,
 }
 
 Doing doing_of(const knowledge::Effort& effort, const Circumstances& now, double extra) {
-  Doing doing{effort.minutes + extra, {}, std::nullopt};
+  const auto& phone = now.bounds.by_phone;
+  Doing doing{(phone ? effort.minutes * phone->times + phone->minutes : effort.minutes) + extra, {}, std::nullopt};
   if (effort.hands > 1 && now.bounds.hands == Hands::within_call) doing.minutes += calling_a_hand;
   for (const auto place : effort.places) doing.places.push_back(place.index);
   if (effort.condition) doing.condition = effort.condition->index;

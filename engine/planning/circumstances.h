@@ -1,5 +1,6 @@
 #pragma once
 // What is possible on this job: who is there, with which tools, where the boat lies. Tested by tests/planning/circumstances_test.cpp.
+#include <optional>
 #include <vector>
 
 #include "engine/knowledge/knowledge_base.h"
@@ -16,6 +17,7 @@ struct Bounds {
   Hands hands = Hands::within_call;
   bool daylight = true;
   bool engine_may_run = true;
+  std::optional<knowledge::ByPhone> by_phone = {};    // a person at a desk tells a layman aboard what to do, who then takes so long; none: who does it knows how
 };
 
 struct Circumstances {
@@ -42,7 +44,7 @@ struct Obstacle {
 Obstacle obstacle_to(const knowledge::KnowledgeBase& base, const knowledge::Check& check, const Circumstances& now);
 Obstacle obstacle_to(const knowledge::KnowledgeBase& base, const knowledge::Remedy& remedy, const Circumstances& now);
 
-// What doing it takes here, as numbers. `extra` minutes on top: of fetching parts.
+// What doing it takes here, as numbers: by telephone longer. `extra` minutes on top: of fetching parts.
 Doing doing_of(const knowledge::Effort& effort, const Circumstances& now, double extra = 0);
 
 // Places and conditions of the knowledge base as numbers.

@@ -21,6 +21,7 @@ constexpr double least_bits = 1e-4;                // below it a check tells not
 constexpr std::size_t most_joint_outcomes = 27;    // of a check that observes several findings
 constexpr std::size_t most_checks = 120;           // planned with; of more, those that inform most per minute
 constexpr double looking_at_the_complaint = 2;     // minutes of a proof without a check of its own: a push and a look; estimate
+constexpr double calling_back = 5;                 // minutes of hanging up and telephoning again: by telephone nobody stands and waits; estimate
 constexpr double precondition_must_hold = 0.5;     // chance below which a check is not offered
 constexpr double worth_naming = 1;                 // minutes saved below which nobody misses a tool
 constexpr double likely = 0.05, nearly_all = 0.9, told_apart = 0.05;
@@ -41,6 +42,7 @@ class Planner {
         callers_(knowledge::Who::owner == job.now.who) {
     // Whom an owner calls in comes at a price that is paid once: a place of its own, bared by the journey.
     if (callers_) terrain_.reach.push_back(0), terrain_.covers.push_back(giving_up(job.base, Who::owner));
+    if (job.now.bounds.by_phone) call_back_instead_of_waiting();
   }
 
   std::vector<std::size_t> open_findings(const Check& check) const;
@@ -54,6 +56,11 @@ class Planner {
   Possible possible();
 
  private:
+  void call_back_instead_of_waiting() {
+    for (std::size_t c = 0; c < terrain_.setting.size(); ++c) {
+      if (job_.base.conditions[c].wait > 0) terrain_.setting[c] = std::min(terrain_.setting[c], calling_back);
+    }
+  }
   std::vector<Ref<Remedy>> remedies_in_question() const;
   std::vector<std::size_t> tractable(std::vector<std::size_t> findings);
   double chance_of(const knowledge::Needs& needs);

@@ -66,6 +66,17 @@ TEST(ToXml, OfAnOwnersRecordIsReadBackTheSame) {
   EXPECT_EQ(again.value->answers, record.answers);
 }
 
+TEST(ToXml, OfACallNamesTheDesk) {
+  const auto base = testing::minimal_base();
+  Record record{"", installation::make_installation(base, {}), knowledge::Who::owner, diagnosis::InstrumentClass::pocket, {}};
+  record.bounds.by_phone = base.by_phone;
+  const auto written = to_xml(base, record);
+  EXPECT_NE(written.find("role=\"helpdesk\""), std::string::npos) << written;
+  const auto again = read_case(base, {"a", written});
+  EXPECT_EQ(again.value->role, knowledge::Who::owner);
+  EXPECT_TRUE(again.value->bounds.by_phone.has_value());
+}
+
 const std::string mended_case = R"(<callout>
   <title>Charged</title>
   <installation/>

@@ -48,6 +48,12 @@ SaidEvent complaint_complete() {
   return event;
 }
 
+SaidEvent put_off(Time since) {
+  SaidEvent event{"finding", "bank-volts-rest", "later", "", {}};
+  event.meant.waits = {{"measure-bank", "Measure the bank", since, 60}};
+  return event;
+}
+
 // One of each kind, with everything filled in.
 std::vector<Event> some_events() {
   SaidEvent fact{"fact", "bank/@volts", "answer", "48 V", {}};
@@ -56,9 +62,10 @@ std::vector<Event> some_events() {
   TakenOverEvent taken{"0.2.0", "another", {}, {"bank/@volts"}, {"push"}, 1, {"measure-bank"}};
   taken.kept.answers = said("push", 2, 1).meant.answers;
   taken.kept.complaint_told = true;
+  taken.kept.waits = put_off(9025).meant.waits;
   return {{1010, fact},          {1020, said("push", 1, 1)},          {1025, complaint_complete()}, {1030, NoteEvent{"owner says \"since Tuesday\"\n\t\u2028 \xC3\xA9"}},
           {1040, UndoEvent{}},   {1041, complaint_complete()},        {1050, read_volts("48,6 V", 2)}, {1055, EndEvent{"interrupted"}},
-          {9000, ResumeEvent{"0.1.0"}}, {9010, mended("renew-fuse", 2)}, {9020, said("push", 0, 3)},   {9030, taken}};
+          {9000, ResumeEvent{"0.1.0"}}, {9010, mended("renew-fuse", 2)}, {9020, said("push", 0, 3)},   {9025, put_off(9025)}, {9030, taken}};
 }
 
 std::string text_of(const std::vector<Event>& events) {
@@ -210,7 +217,7 @@ TEST(JobState, IsWhatStandsAfterAllUndoing) {
   EXPECT_EQ(state.told, 1U);
   EXPECT_EQ(state.checks, std::vector<std::string>{"measure-bank"});
   EXPECT_EQ(state.settled, std::vector<std::string>{"bank/@volts"});
-  EXPECT_EQ(standing_events(journal).size(), 6U);
+  EXPECT_EQ(standing_events(journal).size(), 7U);
   ASSERT_EQ(notes_of(journal).size(), 1U);
   EXPECT_EQ(notes_of(journal)[0].at, 1030);
 }
@@ -227,6 +234,48 @@ TEST(JobState, AnAnswerGivenAnewHasTheTimeOfTheNewOne) {
   const auto state = state_of(read_journal(text_of({{10, said("push", 2, 1)}, {20, read_volts("24 V", 2)}, {30, said("push", 1, 1)}})));
   EXPECT_EQ(state.answered, (std::vector<Time>{30, 20}));
   EXPECT_EQ(state.answers[0].value, "weak");
+}
+
+// Begun anew it counts from then; made, or left out, it is gone; undone, it is as it was.
+TEST(Reminders, AreWhatIsPutOffAndNotMadeSince) {
+  auto made = read_volts("24 V", 1);
+  made.meant.waits_over = {"measure-bank"};
+  const auto reminders = [](const std::vector<Event>& events) { return state_of(read_journal(text_of(events))).reminders; };
+  EXPECT_EQ(reminders({{100, put_off(100)}}), put_off(100).meant.waits);
+  EXPECT_EQ(reminders({{100, put_off(100)}, {200, put_off(200)}}), put_off(200).meant.waits);
+  EXPECT_TRUE(reminders({{100, put_off(100)}, {200, made}}).empty());
+  EXPECT_EQ(reminders({{100, put_off(100)}, {200, made}, {210, UndoEvent{}}}), put_off(100).meant.waits);
+  EXPECT_TRUE(reminders({{100, put_off(100)}, {110, UndoEvent{}}}).empty());
+  EXPECT_EQ(put_off(100).meant.waits[0].ripe(), 100 + 3600);
+}
+
+TEST(Reminders, GoOnUnderAnotherBookThatHasTheCheck) {
+  auto journal = read_journal(text_of({{100, put_off(100)}}));
+  journal.head.digest = "another";
+  EXPECT_EQ(job_of(base(), journal).value->taken_over.kept.waits, put_off(100).meant.waits);
+  auto gone = put_off(100);
+  gone.meant.waits[0].check = "of-old";
+  EXPECT_TRUE(job_of(base(), read_journal(text_of({{100, gone}}))).value->taken_over.kept.waits.empty());
+}
+
+// Of a journal without them nothing has changed, byte for byte; of an edited one nothing absurd is believed.
+TEST(Reminders, AreWrittenOnlyWhenThereAreAny) {
+  EXPECT_EQ(journal_line(1, Event{7, complaint_complete()}).find("waits"), std::string::npos);
+  EXPECT_NE(journal_line(1, Event{7, put_off(7)}).find(R"("waits":[{"check":"measure-bank","minutes":60.0,"since":7,"title":"Measure the bank"}])"), std::string::npos);
+  auto endless = put_off(7);
+  endless.meant.waits[0].minutes = 1e9;
+  EXPECT_EQ(read_journal(text_of({{100, endless}})).trouble, "line 2 is whole, but says what this program does not know (a wait without end): a newer one wrote it, or somebody edited it");
+}
+
+// An owner guided by telephone is an owner who takes longer; files name the desk.
+TEST(Head, OfTheHelpdeskIsAnOwnerByTelephone) {
+  Record record{"", installation::make_installation(base(), {}), knowledge::Who::owner, diagnosis::InstrumentClass::good, {}, {}};
+  record.bounds.by_phone = base().by_phone;
+  const auto head = head_of(base(), record);
+  EXPECT_EQ(head.role, "helpdesk");
+  EXPECT_EQ(role_of(head), knowledge::Who::owner);
+  EXPECT_TRUE(bounds_of(base(), head).by_phone.has_value());
+  EXPECT_FALSE(bounds_of(base(), some_head()).by_phone.has_value());
 }
 
 TEST(Worked, LeavesOutThePausesAndAClockThatGoesBack) {

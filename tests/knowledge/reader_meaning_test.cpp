@@ -57,7 +57,7 @@ k.xml:33:36: error: 'who' cannot be 'skipper'
     {"unknown_element_in_root", "  <unlisted", "  <symptom id=\"x\"/>\n  <unlisted",
      R"(k.xml:77:4: error: 'knowledge' has no element 'symptom'
       <symptom id="x"/>
-       ^ known: source, precaution, finding, check, remedy, cause, element, quantity, circuit, place, condition, tool, giving-up, unlisted, numbers
+       ^ known: source, precaution, finding, check, remedy, cause, element, quantity, circuit, place, condition, tool, giving-up, by-phone, spoken, unlisted, numbers
 )"},
     {"element_in_text", "<why>Overload.</why>", "<why>Over<b>load</b>.</why>",
      R"(k.xml:72:15: error: 'why' holds plain text only

@@ -121,7 +121,7 @@ TEST(ReadKnowledge, GathersAllErrorsOfMeaningOfAllFilesByPlace) {
             "       ^ add <title>…</title>\n"
             "a.xml:3:4: error: 'knowledge' has no element 'symptom'\n"
             "      <symptom/>\n"
-            "       ^ known: source, precaution, finding, check, remedy, cause, element, quantity, circuit, place, condition, tool, giving-up, unlisted, numbers\n"
+            "       ^ known: source, precaution, finding, check, remedy, cause, element, quantity, circuit, place, condition, tool, giving-up, by-phone, spoken, unlisted, numbers\n"
             "z.xml:62:40: error: 'usualy' is no chance\n"
             "        <shows finding=\"push\" state=\"weak\" chance=\"usualy\"/>\n"
             "                                           ^ did you mean 'usually'?\n"

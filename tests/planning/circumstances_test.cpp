@@ -74,6 +74,15 @@ TEST(Doing, CountsFetchingAndCallingAHand) {
   EXPECT_DOUBLE_EQ(minutes_of(helped, terrain_of(with_tools()), {}), 15 + 2 + 3 + 60);
 }
 
+TEST(Doing, ByTelephoneTakesLongerAndTheTelling) {
+  Circumstances now;
+  now.bounds.by_phone = knowledge::ByPhone{1.5, 2};
+  knowledge::Effort effort;
+  effort.minutes = 4;
+  EXPECT_EQ(doing_of(effort, now).minutes, 8);
+  EXPECT_EQ(doing_of(effort, now, 30).minutes, 38);  // fetching is not told
+}
+
 TEST(GivingUp, IsThatOfTheRole) {
   auto base = with_tools();
   base.giving_up.push_back({Who::owner, 90, "send a technician", {}, {}});
