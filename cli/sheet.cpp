@@ -174,7 +174,7 @@ Sheet sheet_of(const SheetMatter& matter) {
   add_was(sheet, assessment);
   add_remedies(sheet, assessment);
   sheet.places = sheet_places(assessment, sheet);
-  sheet.doubts = sheet_doubts(assessment);
+  sheet.doubts = sheet_doubts(assessment, matter.try_assumptions);
   add_work(sheet, assessment);
   return sheet;
 }

@@ -27,6 +27,7 @@ struct SheetMatter {
   std::string program, book_digest, record_digest;
   std::optional<SheetTimes> times = std::nullopt;
   std::vector<SheetNote> notes = {};
+  bool try_assumptions = true;  // rank anew with other values of what was assumed: seconds
 };
 
 enum class Judged { normal, abnormal, cannot_tell };

@@ -104,10 +104,10 @@ void add_suspects(Doubts& doubts, const Assessment& assessment) {
 
 }  // namespace
 
-std::vector<Sheet::Doubt> sheet_doubts(const Assessment& assessment) {
+std::vector<Sheet::Doubt> sheet_doubts(const Assessment& assessment, bool try_assumptions) {
   Doubts doubts;
   add_contradiction(doubts, assessment);
-  add_assumptions(doubts, assessment);
+  if (try_assumptions) add_assumptions(doubts, assessment);
   add_suspects(doubts, assessment);
   const auto unlisted = assessment.diagnosis().belief[assessment.boat().unlisted()];
   doubts.push_back({"unlisted", "Something this knowledge base does not list: " + percent(unlisted) + "."});

@@ -13,7 +13,7 @@ using AtTheRemedy = void (*)(Sheet& sheet, const callout::Assessment& assessment
 void add_course(Sheet& sheet, const callout::Assessment& assessment, AtTheRemedy then);
 
 // sheet_doubts.cpp
-std::vector<Sheet::Doubt> sheet_doubts(const callout::Assessment& assessment);
+std::vector<Sheet::Doubt> sheet_doubts(const callout::Assessment& assessment, bool try_assumptions);
 
 // The cheapest check that observes a finding and that this person may do here; none when there is none.
 std::optional<knowledge::Ref<knowledge::Check>> check_behind(const callout::Assessment& assessment, std::size_t finding);

@@ -34,10 +34,10 @@ INSTANTIATE_TEST_SUITE_P(
     ::testing::Values(
         BadRow{"no_file", {"sheet", "/nowhere/case.xml"}, "", 66, "leadline: cannot read '/nowhere/case.xml': No such file or directory\n"},
         BadRow{"nothing_typed", {"sheet", "-"}, "", 66, "leadline: standard input is empty\n"},
-        BadRow{"bad_form", {"sheet", "-", "--as", "pdf"}, "", 64, "leadline: '--as pdf' is not known; one of text, html, json\nleadline: 'leadline help' shows what there is\n"},
+        BadRow{"bad_form", {"sheet", "-", "--as", "pdf"}, "", 64, "leadline: 'pdf' is no FORM for --as; known: text, html, json\nleadline: 'leadline help' shows what there is\n"},
         BadRow{"bad_output", {"sheet", "-", "--output", "/nowhere/sheet.html"}, empty_call, 74, "leadline: cannot write '/nowhere/sheet.html': No such file or directory\n"},
         BadRow{"unknown_finding", {"sheet", "-"}, "<callout>\n<title>t</title><installation/>\n<answer finding=\"pusch\" state=\"none\"/></callout>", 65,
-               "standard input:3:17: error: no finding 'pusch'\n    <answer finding=\"pusch\" state=\"none\"/></callout>\n                    ^ did you mean 'push'?\n"}),
+               "standard input:3:9: error: no finding 'pusch'\n    <answer finding=\"pusch\" state=\"none\"/></callout>\n            ^ did you mean 'push'?\n"}),
     [](const auto& row) { return std::string(row.param.name); });
 
 TEST(SheetOutput, IsWrittenAsAWholeAndAnnounced) {

@@ -45,7 +45,7 @@ INSTANTIATE_TEST_SUITE_P(Sheets, GoldenSheet, ::testing::Values("remedied", "two
 // A precaution stands before the remedy's own proof and parts at every width.
 TEST(SheetOrder, PrecautionsComeBeforeFindingsAndRemedies) {
   const auto loaded = callout::read_case(base(), {"case", testing::slurp(folder / "remedied.xml")});
-  const auto sheet = cli::sheet_of({base(), *loaded.value, "v", "d", "d"});
+  const auto sheet = cli::sheet_of({base(), *loaded.value, "v", "d", "d", std::nullopt, {}, false});
   for (const std::size_t width : {40, 60, 200}) {
     const auto out = cli::sheet_page(sheet, width).text();
     const auto care = out.find("PRECAUTIONS"), findings = out.find("FINDINGS"), remedy = out.find("REMEDIES DONE");

@@ -43,7 +43,7 @@ cli::Sheet marked_sheet() {
   const auto xml = "<callout><title>" + m + "</title><installation name='" + m + "'><thruster name='" + m + "a'/><station name='" + m + "b' number='1'/>" +
                    "<station name='" + m + "c' number='2'/></installation><complaint finding='push' state='none'/></callout>";
   static const auto loaded = callout::read_case(base(), {"case", xml});
-  return cli::sheet_of({base(), *loaded.value, m, m, m, cli::SheetTimes{m, m, 30}, {{0, m}, {1, m}}});
+  return cli::sheet_of({base(), *loaded.value, m, m, m, cli::SheetTimes{m, m, 30}, {{0, m}, {1, m}}, false});
 }
 
 std::string replaced(std::string text, const std::string& from, const std::string& to) {

@@ -27,7 +27,7 @@ callout::Record record_of(const std::string& inside) {
 
 Sheet sheet_with(const std::string& inside) {
   const auto record = record_of(inside);
-  return sheet_of({base(), record, "1", "b", "r"});
+  return sheet_of({.base = base(), .record = record, .program = "1", .book_digest = "b", .record_digest = "r", .try_assumptions = false});
 }
 
 struct JudgedRow {
@@ -79,7 +79,7 @@ TEST(SheetCourse, HasTheStartAndAMomentForEachAnswerAndRemedy) {
 // The last moment is what `rank` says of the whole record.
 TEST(SheetCourse, EndsWhereTheRankingStands) {
   const auto record = record_of("<installation/><complaint finding='push' state='none'/><answer finding='bank-volts-rest' reading='22 V'/>");
-  const auto sheet = sheet_of({base(), record, "1", "b", "r"});
+  const auto sheet = sheet_of({base(), record, "1", "b", "r", std::nullopt, {}, false});
   const callout::Assessment whole(base(), record);
   EXPECT_EQ(sheet.course.titles.front(), whole.title_of(whole.diagnosis().explanations.front()));
   EXPECT_NEAR(sheet.course.moments.back().beliefs.front(), whole.diagnosis().explanations.front().probability, 1e-12);
@@ -87,7 +87,7 @@ TEST(SheetCourse, EndsWhereTheRankingStands) {
 
 TEST(SheetPage, ShowsNotesAndTimesWhereTheyBelong) {
   const auto record = record_of("<installation/><complaint finding='push' state='none'/>");
-  const auto page = sheet_page(sheet_of({base(), record, "1", "b", "r", SheetTimes{"09:10", "09:52", 42}, {{0, "owner was at work"}, {1, "lid was wet"}}}), 80).text();
+  const auto page = sheet_page(sheet_of({base(), record, "1", "b", "r", SheetTimes{"09:10", "09:52", 42}, {{0, "owner was at work"}, {1, "lid was wet"}}, false}), 80).text();
   const auto before = page.find("Note: owner was at work"), finding = page.find("1. Push of the thruster"), after = page.find("Note: lid was wet");
   ASSERT_NE(after, std::string::npos);
   EXPECT_LT(before, finding);
