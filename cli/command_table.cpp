@@ -23,9 +23,12 @@ CommandSpec diagnose_spec() {
            {"with", "TOOLS", "tools beyond the usual bag, with commas between", {}, 0},
            {"dark", "", "no daylight", {}, 0},
            {"no-engine", "", "the engine may not run", {}, 0},
+           {"job", "NAME", "keep every answer under this name as it is given, or go on with the job of that name", {}, 0},
+           {"from", "NAME", "with --job: the new job begins as a copy of this one", {}, 0},
            {"record", "FILE", "write the call-out as a case file at the end", {}, 0},
            {"no-input", "", "ask nothing: show what is most common on this boat and the first check", {}, 0}},
-          {"At every question: a number, a word or a reading; or ? (help), list, back, why, why 2, can't tell, not fitted, later, other, again 2, stop.",
+          {"At every question: a number, a word or a reading; or ? (help), list, back, why, why 2, can't tell, not fitted, later, other, again 2, what-if 2, note, stop.",
+           "A job is kept in $XDG_STATE_HOME/leadline/jobs (~/.local/state/leadline/jobs); a NAME with a '/' is a file of its own. At a terminal a call-out is always kept.",
            "Answers may be piped in, one a line. End of input ends the talk with what is known so far; when nothing at all was answered the exit code is 66."},
           {"leadline diagnose", "leadline diagnose --role owner", "leadline diagnose --installation boat.xml --record case.xml"}};
 }
@@ -129,6 +132,11 @@ CommandSpec find_spec() {
           {"leadline find only clicks", "leadline find panel goes dark"}};
 }
 
+CommandSpec jobs_spec() {
+  return {"jobs", "[NAME]", "list the jobs that are kept, or show one", 0, 1, {}, {"Nothing is changed. 'leadline diagnose --job NAME' goes on with one; docs/journal.md says what is kept and how it can be lost."},
+          {"leadline jobs"}};
+}
+
 CommandSpec list_spec() {
   return {"list",
           "[KIND...]",
@@ -169,7 +177,7 @@ CommandSpec help_spec() {
 }  // namespace
 
 std::span<const CommandSpec> command_specs() {
-  static const std::vector<CommandSpec> specs{diagnose_spec(), rank_spec(), sheet_spec(), expect_spec(), review_spec(), show_spec(), trial_spec(), audit_spec(), find_spec(),
+  static const std::vector<CommandSpec> specs{diagnose_spec(), jobs_spec(), rank_spec(), sheet_spec(), expect_spec(), review_spec(), show_spec(), trial_spec(), audit_spec(), find_spec(),
                                               list_spec(), completion_spec(), help_spec()};
   return specs;
 }
@@ -199,13 +207,16 @@ std::span<const CodeSpec> exit_code_specs() {
       {bad_data, "a file is wrong, or an id names nothing"},
       {input_missing, "a file is missing, or no answer was given"},
       {internal_mistake, "a mistake of ours"},
+      {cannot_create, "the file of a job cannot be made"},
       {input_output_failed, "reading or writing failed"},
+      {try_again, "another process holds the job"},
       {interrupted, "stopped with the interrupt key"}};
   return codes;
 }
 
 std::span<const VariableSpec> variable_specs() {
   static const std::vector<VariableSpec> variables{
+      {"XDG_STATE_HOME, HOME", "where jobs are kept: $XDG_STATE_HOME/leadline/jobs, else ~/.local/state/leadline/jobs"},
       {"COLUMNS", "the width, when --width does not say it"},
       {"LC_ALL, LC_CTYPE, LANG", "the character set: UTF-8, or else plain ASCII. Nothing else depends on them"},
       {"PAGER", "what long output is shown through at a terminal (default: less); 'cat' or empty: nothing. LESS is set to FRX when it is not set"},

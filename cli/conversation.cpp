@@ -120,6 +120,11 @@ Question Conversation::next_question() {
   if (now_.ending != Ending::not_yet) return {};
   if (now_.facts_asked < intake_.size()) return {Asks::fact, intake_[now_.facts_asked]};
   if (now_.again) return {Asks::finding, now_.answers[*now_.again].finding.index};
+  if (!now_.to_settle && !now_.ask_again.empty()) {
+    now_.to_settle = now_.ask_again.front();
+    now_.guess.reset();
+    now_.ask_again.erase(now_.ask_again.begin());
+  }
   if (now_.to_settle) return {Asks::finding, now_.to_settle->index};
   if (!now_.offered.empty()) return {Asks::match, 0};
   if (!now_.complaint_told) return {Asks::complaint, 0};
@@ -171,6 +176,20 @@ bool Conversation::back() {
   history_.pop_back();
   refresh();
   return true;
+}
+
+void Conversation::take_over(const callout::Job& job) {
+  const auto& settled = job.taken_over.settled;
+  std::erase_if(intake_, [&](auto f) { return std::find(settled.begin(), settled.end(), base_.facts[f].path()) != settled.end(); });
+  for (const auto& fact : job.taken_over.kept.facts) now_.stated.push_back({fact.path, fact.value});
+  now_.answers = job.record.answers;
+  now_.remedies = job.record.remedies;
+  now_.told = job.taken_over.told;
+  now_.complaint_told = job.taken_over.kept.complaint_told;
+  for (const auto& id : job.taken_over.ask_again) {
+    if (const auto finding = knowledge::find_id(base_.findings, id)) now_.ask_again.push_back(*finding);
+  }
+  refresh();
 }
 
 void Conversation::end(Ending ending) {

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "engine/callout/callout.h"
+#include "engine/callout/journal.h"
 #include "engine/knowledge/finder.h"
 #include "engine/planning/line_search.h"
 
@@ -34,6 +35,7 @@ struct Progress {
   std::size_t told = 0;                                               // so many answers were what the call was about; the rest was found by checks
   std::vector<knowledge::Match> offered;                              // matches to choose from
   std::optional<knowledge::Ref<knowledge::Finding>> to_settle;        // a complaint whose state is still open
+  std::vector<knowledge::Ref<knowledge::Finding>> ask_again;          // before anything new: what a change of the book has left open
   std::optional<std::size_t> guess;                                   // the state its words suggest: Enter takes it
   std::optional<std::size_t> again;                                   // of the answers: one to be given anew
   std::vector<diagnosis::Answer> answers;
@@ -85,6 +87,9 @@ class Conversation {
   Reply other();
   Reply again(std::size_t number);   // of the list of answers, from 1
   bool back();                       // false: nothing to undo
+  std::size_t steps() const { return history_.size(); }  // so many times back() is possible
+  // Begins with what a job holds, of which nothing can be undone; the findings are asked before anything new. Requires: nothing was answered yet.
+  void take_over(const callout::Job& job);
   void end(Ending ending);
 
  private:

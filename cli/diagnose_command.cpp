@@ -1,12 +1,16 @@
 // leadline diagnose: a call-out from the complaint to the remedies. Tested by tests/cli/commands_test.cpp and the golden call-outs.
 #include <algorithm>
+#include <filesystem>
 #include <sstream>
 
 #include "cli/dialogue.h"
 #include "cli/files.h"
 #include "cli/final_page.h"
+#include "cli/job_page.h"
+#include "cli/phrases.h"
 #include "cli/question_page.h"
 #include "cli/ranking_page.h"
+#include "cli/run.h"
 #include "cli/session.h"
 #include "cli/step_page.h"
 #include "engine/callout/case_file.h"
@@ -92,9 +96,151 @@ ExitCode without_questions(const Session& session, const Conversation& conversat
   return done;
 }
 
-ExitCode closing(const Session& session, const Conversation& conversation, const std::optional<std::string>& record) {
+// What one call-out is held with. The file comes first: it outlives what writes to it.
+struct Held {
+  std::optional<JobFile> file;
+  std::unique_ptr<Conversation> conversation;
+  std::string name;  // of the job, for messages
+};
+
+const std::vector<std::string>& setup_options() {
+  static const std::vector<std::string> options{"installation", "role", "instrument", "afloat", "hauled", "helper", "alone", "without", "with", "dark", "no-engine"};
+  return options;
+}
+
+std::string setup_option_in(const CommandLine& line) {
+  for (const auto& option : setup_options()) {
+    if (line.has(option)) return option;
+  }
+  return "";
+}
+
+// One line typed, in small letters; nothing when the input has ended.
+std::optional<std::string> asked(const Session& session, const Page& page) {
+  session.print(page);
+  session.print("> ");
+  session.out.flush();
+  const auto line = read_typed_line(session.in);
+  if (line.kind == TypedLine::Kind::end || was_interrupted(session.around)) return std::nullopt;
+  if (!session.around.in_is_terminal) session.print(text::printable(line.text) + "\n");
+  return normalised(line.text);
+}
+
+Held begun(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line, const std::string& name) {
+  Held held;
+  auto setup = setup_of(session, base, line);
+  const bool with_record = setup.installation.has_value();
+  held.conversation = std::make_unique<Conversation>(base, std::move(setup));
+  auto head = callout::head_of(base, held.conversation->record());
+  head.at = now_of(session.around);
+  head.program = program_version();
+  if (with_record) head.installation = installation::to_xml(held.conversation->record().installation);
+  held.file = JobFile::begin(job_path(session.around, name), head);
+  held.name = name;
+  session.complain("leadline: kept as the job '" + text::printable(name) + "'");
+  return held;
+}
+
+Held gone_on(const Session& session, const knowledge::KnowledgeBase& base, const std::string& name) {
+  Held held;
+  held.name = name;
+  held.file = JobFile::open(job_path(session.around, name), now_of(session.around));
+  auto resumed = resume(base, held.file->journal());
+  held.conversation = std::move(resumed.conversation);
+  auto page = session.page().line("The job '" + text::printable(name) + "' goes on.");
+  if (!held.file->remark().empty()) page.line(held.file->remark());
+  page.append(carried_page(resumed, session.width)).append(standing_page(*held.conversation, held.file->journal(), session.width));
+  held.file->append({now_of(session.around), callout::ResumeEvent{program_version()}});
+  if (resumed.taken_over) held.file->append({now_of(session.around), *resumed.taken_over});
+  // Whoever goes on with a job that somebody else was called in for is that somebody, or knows more now.
+  if (held.conversation->ending() == Ending::called_in && held.conversation->back()) held.file->append({now_of(session.around), callout::UndoEvent{}});
+  session.print(page.blank());
+  return held;
+}
+
+// The job that was worked on last, when it is not finished.
+std::optional<std::string> unfinished(const std::string& folder, callout::Journal& journal) {
+  for (const auto& job : found_jobs(folder)) {
+    try {
+      journal = look_at_job(job.path);
+    } catch (const Failure&) {
+      continue;  // 'leadline jobs' says what is wrong with it
+    }
+    return is_over(journal) || journal.events.empty() ? std::nullopt : std::optional(job.name);
+  }
+  return std::nullopt;
+}
+
+std::string name_of_now(const Surroundings& around) {
+  auto words = time_words(now_of(around)).substr(0, 16);
+  std::replace(words.begin(), words.end(), ':', '.');
+  std::string name = "call " + words;
+  std::error_code error;
+  for (int number = 2; std::filesystem::exists(job_path(around, name), error); ++number) name = "call " + words + " " + std::to_string(number);
+  return name;
+}
+
+// At a terminal and without a name: the unfinished one is offered, and a new one is kept as well. Nothing when the person would rather stop.
+std::optional<Held> offered(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line) {
+  try {
+    callout::Journal journal;
+    const auto open = setup_option_in(line).empty() ? unfinished(jobs_folder(session.around), journal) : std::nullopt;
+    if (open) {
+      auto page = session.page().line("The job '" + text::printable(*open) + "', begun " + time_words(journal.head.at) + ", is " + state_words(journal) + ".");
+      const auto typed = asked(session, page.line("Enter: go on with it; n: begin another; stop: end.", 2));
+      if (!typed || *typed == "stop") return std::nullopt;
+      if (typed->empty() || *typed == "y" || *typed == "yes") return gone_on(session, base, *open);
+    }
+    return begun(session, base, line, name_of_now(session.around));
+  } catch (const Failure& failure) {
+    if (failure.code() == bad_usage || failure.code() == bad_data || failure.code() == input_missing) throw;
+    const auto typed = asked(session, session.page().line(std::string("This call-out cannot be kept: ") + failure.what() + ".").line("Enter: go on without keeping it; stop: end.", 2));
+    if (!typed || !typed->empty()) return std::nullopt;
+    Held held;
+    held.conversation = std::make_unique<Conversation>(base, setup_of(session, base, line));
+    return held;
+  }
+}
+
+Held named(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line, const std::string& name) {
+  const auto path = job_path(session.around, name);
+  if (const auto from = line.value("from")) JobFile::copy(job_path(session.around, *from), path);
+  std::error_code error;
+  if (std::filesystem::symlink_status(path, error).type() == std::filesystem::file_type::not_found) return begun(session, base, line, name);
+  if (const auto option = setup_option_in(line); !option.empty()) {
+    throw Failure(bad_usage, "--" + option + " belongs to the beginning of a job, and '" + text::printable(name) + "' is begun already; leave it out, or begin another job");
+  }
+  return gone_on(session, base, name);
+}
+
+std::optional<Held> held_with(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line) {
+  const auto name = line.value("job");
+  if (line.has("from") && !name) throw Failure(bad_usage, "--from needs --job NAME: the name of the copy");
+  if (name && line.has("no-input")) throw Failure(bad_usage, "--no-input asks nothing, so there is nothing to keep; leave out --job");
+  if (name) return named(session, base, line, *name);
+  if (session.around.in_is_terminal && !line.has("no-input")) return offered(session, base, line);
+  Held held;
+  held.conversation = std::make_unique<Conversation>(base, setup_of(session, base, line));
+  return held;
+}
+
+const char* ending_word(Ending ending) {
+  switch (ending) {
+    case Ending::stopped: return "stopped";
+    case Ending::proved: return "proved";
+    case Ending::called_in: return "called-in";
+    default: return "input-ended";
+  }
+}
+
+ExitCode closing(const Session& session, const Conversation& conversation, JobKeeper& keeper, const std::optional<std::string>& record) {
+  keeper.ended(ending_word(conversation.ending()));
   const bool nothing_said = conversation.ending() == Ending::input_ended && conversation.record().answers.empty();
   session.print(session.page().append(final_page(conversation, session.width)));
+  const auto* file = keeper.file();
+  auto page = notes_page(file != nullptr ? callout::notes_of(file->journal()) : keeper.notes(), session.width);
+  if (file != nullptr) page.blank().append(minutes_page(conversation.base(), file->journal(), session.width));
+  if (!page.empty()) session.print(session.page().line("\n").append(page));
   save(session, conversation, record);
   if (nothing_said) {
     session.complain("leadline: the input ended before any answer; type answers, pipe them in one a line, or use --no-input");
@@ -111,19 +257,25 @@ ExitCode run_diagnose(const Session& session, const knowledge::KnowledgeBase& ba
     const auto why = why_not_writable(*record);  // before the first question, not after the last
     if (!why.empty()) throw Failure(input_output_failed, why);
   }
-  Conversation conversation(base, setup_of(session, base, line));
+  auto held = held_with(session, base, line);
+  if (!held) return done;
+  auto& conversation = *held->conversation;
   if (line.has("no-input")) return without_questions(session, conversation, record);
   auto opening = session.page();
   opening.append(safety_page(conversation.record().role, session.width)).blank().append(hint_page(session.width));
   session.print(opening);
-  Dialogue dialogue(session, conversation);
+  JobKeeper keeper(held->file ? &*held->file : nullptr, session.around);
+  Dialogue dialogue(session, conversation, keeper);
   if (!dialogue.hold()) {
+    keeper.ended("interrupted");
     save(session, conversation, record);
-    session.complain(record ? "leadline: stopped; the answers so far are kept" : "leadline: stopped; the answers were not kept (--record FILE keeps them)");
+    session.complain(keeper.keeps() ? "leadline: stopped; all answers are kept, go on with: leadline diagnose --job '" + text::printable(held->name) + "'"
+                     : record       ? "leadline: stopped; the answers so far are kept"
+                                    : "leadline: stopped; the answers were not kept (--record FILE keeps them)");
     return interrupted;
   }
   session.print("\n");
-  return closing(session, conversation, record);
+  return closing(session, conversation, keeper, record);
 }
 
 }  // namespace leadline::cli

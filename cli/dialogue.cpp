@@ -55,7 +55,40 @@ bool Dialogue::take(const TypedLine& line) {
   if (line.kind == TypedLine::Kind::not_utf8) return refuse("That line holds bytes that are no text (not UTF-8) and was not taken. Please type it again.");
   if (line.cleaned) show(session_.page().line("(Left out of your line: control characters, such as arrow keys. Read: '" + line.text + "')"));
   const auto command = command_of(line.text);
-  return command.word != Word::none ? obey(command) : report(conversation_.answer(line.text), line.text);
+  return command.word != Word::none ? obey(command) : keep("answer", line.text, [&] { return conversation_.answer(line.text); });
+}
+
+bool Dialogue::keep(const char* did, std::string_view typed, const std::function<Reply()>& act) {
+  const auto before = conversation_.progress();
+  const auto question = conversation_.question();
+  const auto steps = conversation_.steps();
+  const auto reply = act();
+  if (conversation_.steps() > steps) keeper_.said(before, question, conversation_, did, typed);
+  return report(reply, did == std::string_view("answer") ? typed : "");
+}
+
+// Answers, shows what follows, and takes the answer back: the copy before it is the state after it.
+void Dialogue::try_out(const std::string& answer) {
+  if (answer.empty()) return show(session_.page().line("What if what? 'what-if' and an answer to this question, for instance 'what-if 2'."));
+  const auto steps = conversation_.steps();
+  const auto reply = conversation_.answer(answer);
+  if (conversation_.steps() == steps) {
+    report(reply, answer);
+    return;
+  }
+  auto page = session_.page().line("If it were so (nothing of this is kept):");
+  if (const auto& words = std::get<Noted>(reply).words; !words.empty()) page.line(words);
+  page.blank();
+  if (conversation_.question().asks == Asks::nothing) page.line("The call-out would be over.");
+  else page.append(proposal_page(conversation_, session_.width)).blank().append(question_page(conversation_, session_.width));
+  conversation_.back();
+  show(page.blank().line("Back to the question as it stands:"));
+}
+
+void Dialogue::note(const std::string& words) {
+  if (words.empty()) return show(session_.page().line("Which words? 'note' and what is to be noted."));
+  keeper_.noted(words);
+  show(session_.page().line(keeper_.keeps() ? "Noted." : "Noted for the last page; nothing is kept beyond it (--job NAME would)."));
 }
 
 bool Dialogue::report(const Reply& reply, std::string_view typed) {
@@ -81,12 +114,15 @@ bool Dialogue::obey(const Command& command) {
       return false;
     case Word::back:
       if (!conversation_.back()) return show(session_.page().line("This is the first question: there is nothing to undo.")), false;
+      keeper_.undone();
       return show(session_.page().line("Undone.")), true;
-    case Word::later: return report(conversation_.later());
-    case Word::other: return report(conversation_.other());
+    case Word::later: return keep("later", "", [&] { return conversation_.later(); });
+    case Word::other: return keep("other", "", [&] { return conversation_.other(); });
+    case Word::note: return note(command.words), false;
+    case Word::what_if: return try_out(command.words), false;
     case Word::stop: return conversation_.end(Ending::stopped), true;
     case Word::again:
-      if (command.number) return report(conversation_.again(*command.number));
+      if (command.number) return keep("again", std::to_string(*command.number), [&] { return conversation_.again(*command.number); });
       return show(session_.page().line("Which one? 'again' and a number of the list of answers ('list' shows it).")), false;
     case Word::none: break;
   }

@@ -12,7 +12,9 @@ enum ExitCode : int {
   bad_data = 65,
   input_missing = 66,
   internal_mistake = 70,
+  cannot_create = 73,        // the file or folder of a job
   input_output_failed = 74,
+  try_again = 75,            // another process holds the job
   interrupted = 130,
 };
 

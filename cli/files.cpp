@@ -9,8 +9,8 @@
 #include <filesystem>
 #include <optional>
 #include <istream>
-#include <utility>
 
+#include "cli/descriptor.h"
 #include "cli/exit_codes.h"
 #include "engine/text/utf8.h"
 
@@ -24,22 +24,6 @@ constexpr std::size_t most_bytes = std::size_t{16} << 20;  // as markup::Limits
 
 std::string reason(int error) { return std::strerror(error); }
 std::string shown(const std::string& path) { return "'" + text::printable(path) + "'"; }
-
-// A file descriptor that closes itself.
-class Descriptor {
- public:
-  explicit Descriptor(int number) : number_(number) {}
-  Descriptor(const Descriptor&) = delete;
-  Descriptor& operator=(const Descriptor&) = delete;
-  ~Descriptor() {
-    if (number_ >= 0) ::close(number_);
-  }
-  int number() const { return number_; }
-  int close() { return ::close(std::exchange(number_, -1)); }
-
- private:
-  int number_;
-};
 
 void refuse_large(const std::string& name, std::size_t size) {
   if (size > most_bytes) throw Failure(bad_data, name + ": larger than 16 MiB");

@@ -31,9 +31,10 @@ struct Named {
   std::string_view typed;
   Word word;
 };
-constexpr std::array<Named, 13> names{{{"?", Word::help},     {"help", Word::help}, {"list", Word::list}, {"back", Word::back},   {"undo", Word::back},
+constexpr std::array<Named, 16> names{{{"?", Word::help},     {"help", Word::help}, {"list", Word::list}, {"back", Word::back},   {"undo", Word::back},
                                        {"why", Word::why},    {"later", Word::later}, {"skip", Word::later}, {"stop", Word::stop}, {"quit", Word::stop},
-                                       {"exit", Word::stop},  {"other", Word::other}, {"again", Word::again}}};
+                                       {"exit", Word::stop},  {"other", Word::other}, {"again", Word::again},
+                                       {"note", Word::note},  {"what-if", Word::what_if}, {"what if", Word::what_if}}};
 
 }  // namespace
 
@@ -71,11 +72,13 @@ TypedLine read_typed_line(std::istream& in) {
 Command command_of(std::string_view typed) {
   const auto words = normalised(typed);
   for (const auto& [name, word] : names) {
-    if (words == name) return {word, std::nullopt};
+    if (words == name) return {word, std::nullopt, ""};
+    const bool takes_words = word == Word::note || word == Word::what_if;
+    if (takes_words && words.starts_with(std::string(name) + " ")) return {word, std::nullopt, std::string(typed.substr(name.size() + 1))};
     const bool takes_number = word == Word::why || word == Word::again;
     if (!takes_number || !words.starts_with(std::string(name) + " ")) continue;
     const auto number = text::parse_number(words.substr(name.size() + 1));
-    if (number && *number >= 0 && *number < 1e6 && *number == std::floor(*number)) return {word, static_cast<std::size_t>(*number)};
+    if (number && *number >= 0 && *number < 1e6 && *number == std::floor(*number)) return {word, static_cast<std::size_t>(*number), ""};
   }
   return {};
 }

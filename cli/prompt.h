@@ -20,10 +20,11 @@ TypedLine read_typed_line(std::istream& in);
 std::string without_controls(std::string_view line, bool& cleaned);
 
 // Words that work at every prompt.
-enum class Word { none, help, list, back, why, later, stop, other, again };
+enum class Word { none, help, list, back, why, later, stop, other, again, note, what_if };
 struct Command {
   Word word = Word::none;
   std::optional<std::size_t> number;  // of "why 2", "again 3"
+  std::string words;                  // of "note WORDS", "what-if ANSWER", as typed
 };
 Command command_of(std::string_view typed);
 // "stopp" -> "stop": a word of the list one slip away; empty when there is none. Never carried out, only named.

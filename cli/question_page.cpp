@@ -186,6 +186,8 @@ Page help_page(std::size_t width) {
   page.item("later      ", "put this off and take something else first");
   page.item("other      ", "choose another check or remedy");
   page.item("again 2    ", "give answer 2 of the list anew");
+  page.item("what-if 2  ", "what answer 2 would lead to, without giving it");
+  page.item("note ...   ", "note something in your own words, with the time");
   page.item("stop       ", "end here, with what is known so far");
   return page;
 }

@@ -74,6 +74,7 @@ ExitCode run_command(const Session& session, const CommandLine& line) {
     return done;
   }
   if (line.command->name == "diagnose") return run_diagnose(session, base, line);
+  if (line.command->name == "jobs") return run_jobs(session, base, line);
   if (line.command->name == "rank") return run_rank(session, base, line);
   if (line.command->name == "expect") return run_expect(session, base, line);
   if (line.command->name == "review") return run_review(session, base, line);
@@ -125,6 +126,8 @@ int after_printing(int code, std::ostream& out, std::ostream& err) {
 }
 
 }  // namespace
+
+std::string program_version() { return LEADLINE_VERSION; }
 
 void Session::print(std::string_view text) const { out << (around.utf8 ? std::string(text) : ascii(text)); }
 void Session::complain(std::string_view text) const {

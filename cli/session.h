@@ -28,6 +28,7 @@ struct Session {
 
 // Each command has a file of its own.
 ExitCode run_diagnose(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line);
+ExitCode run_jobs(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line);
 ExitCode run_rank(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line);
 ExitCode run_sheet(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line);
 ExitCode run_show(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line);

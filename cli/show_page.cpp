@@ -1,6 +1,7 @@
 #include "cli/show_page.h"
 
 #include <algorithm>
+#include <deque>
 
 #include "cli/cause_page.h"
 #include "cli/condition_words.h"
@@ -47,19 +48,50 @@ struct Shower {
 };
 
 // Of several rules for one state the strongest counts.
-void add_shower(std::vector<Shower>& showers, std::size_t cause, const Sign& sign, bool given) {
-  const bool depends = !given && sign.rule != nullptr && sign.rule->when;
+void add_shower(std::vector<Shower>& showers, std::size_t cause, const Sign& sign, bool given, bool elsewhere) {
+  const bool depends = elsewhere || (!given && sign.rule != nullptr && sign.rule->when);
   const bool again = !showers.empty() && showers.back().cause == cause;
   if (!again) showers.push_back({cause, sign.chance, depends});
 }
+
+// The boats on which the causes of a reading are measured: the usual one, and others for causes that cannot be in it.
+class Boats {
+ public:
+  Boats(const KnowledgeBase& base, const knowledge::Finding& finding, const Yardstick& usual) : base_(base), finding_(finding), usual_(usual) {}
+  const Yardstick& boat_for(std::size_t cause) {
+    if (usual_.given || !computed_elsewhere(cause)) return usual_;
+    for (const auto& other : others_) {
+      if (fits(other, cause)) return other;
+    }
+    if (others_.size() == most_others) return usual_;
+    others_.push_back(yardstick_for(base_, std::nullopt, {knowledge::Ref<knowledge::Cause>{cause}}));
+    return others_.back();
+  }
+  bool is_usual(const Yardstick& boat) const { return &boat == &usual_; }
+
+ private:
+  static constexpr std::size_t most_others = 6;  // half a second each
+  bool fits(const Yardstick& boat, std::size_t cause) const { return boat.evaluation.holds(base_.causes[cause].applies) && boat.evaluation.holds(finding_.applies); }
+  bool computed_elsewhere(std::size_t cause) const {
+    const auto& effects = base_.causes[cause].effects;
+    return finding_.measure && !fits(usual_, cause) && std::any_of(effects.begin(), effects.end(), [&](const auto& e) { return e.circuit == finding_.measure->circuit; });
+  }
+
+  const KnowledgeBase& base_;
+  const knowledge::Finding& finding_;
+  const Yardstick& usual_;
+  std::deque<Yardstick> others_;
+};
 
 // By state, in each the cause first that shows it most often.
 void add_causes(Page& page, const KnowledgeBase& base, std::size_t index, const Yardstick& yardstick) {
   const auto& finding = base.findings[index];
   std::vector<std::vector<Shower>> showers(finding.states.size());
+  Boats boats(base, finding, yardstick);
   for (std::size_t c = 0; c < base.causes.size(); ++c) {
-    for (const auto& sign : signs_of(base, yardstick, {c})) {
-      if (sign.finding.index == index) add_shower(showers[sign.state], c, sign, yardstick.given);
+    const auto& boat = boats.boat_for(c);
+    for (const auto& sign : signs_of(base, boat, {c})) {
+      if (sign.finding.index == index) add_shower(showers[sign.state], c, sign, yardstick.given, !boats.is_usual(boat));
     }
   }
   page.heading("Causes that show it:");

@@ -8,6 +8,7 @@
 #include <clocale>
 #include <csignal>
 #include <cstdlib>
+#include <ctime>
 #include <string_view>
 
 #include "cli/pager.h"
@@ -38,6 +39,7 @@ std::optional<int> columns_variable(const Surroundings& surroundings) {
 }  // namespace
 
 bool was_interrupted(const Surroundings& surroundings) { return surroundings.interrupted && surroundings.interrupted(); }
+std::int64_t now_of(const Surroundings& surroundings) { return surroundings.clock ? surroundings.clock() : 0; }
 
 Surroundings surroundings_of_process() {
   std::setlocale(LC_CTYPE, "");  // never LC_ALL: a comma locale would change how pugixml reads numbers
@@ -56,6 +58,7 @@ Surroundings surroundings_of_process() {
     const char* value = std::getenv(name);
     return value == nullptr ? std::nullopt : std::optional<std::string>(value);
   };
+  surroundings.clock = [] { return static_cast<std::int64_t>(std::time(nullptr)); };
   surroundings.interrupted = [] { return interrupt_seen != 0; };
   return surroundings;
 }

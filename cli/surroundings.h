@@ -1,5 +1,6 @@
 #pragma once
 // What lies around the program: terminal, environment, the interrupt key. Injected, so that tests run everything in-process.
+#include <cstdint>
 #include <functional>
 #include <optional>
 #include <string>
@@ -13,10 +14,12 @@ struct Surroundings {
   bool utf8 = true;                                                       // the locale's character set
   std::function<std::optional<std::string>(const char*)> variable;        // of the environment; may be empty
   std::function<bool(const std::string&, const std::string&)> show_through;  // a pager and a text; false: not shown. May be empty: no paging
+  std::function<std::int64_t()> clock;                                    // seconds since 1970 UTC; may be empty: then 0
   std::function<bool()> interrupted;                                      // the interrupt key was pressed; may be empty
 };
 
 bool was_interrupted(const Surroundings& surroundings);
+std::int64_t now_of(const Surroundings& surroundings);
 
 // Sets LC_CTYPE only (numbers stay as they are in every locale) and a handler for the interrupt key that does nothing but set a flag.
 Surroundings surroundings_of_process();

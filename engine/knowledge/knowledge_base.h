@@ -179,6 +179,7 @@ struct KnowledgeBase {
   std::vector<Tool> tools;
   std::vector<GivingUp> giving_up;   // at most one for each role
   Unlisted unlisted;
+  std::string digest;                // of the files it was read from: another digest, another book. Not against forgers
   std::vector<Inherited> inherited;  // what numbers have that say nothing of their source; numbers.h knows how
 
   const Source& operator[](Ref<Source> r) const { return sources[r.index]; }

@@ -1,6 +1,8 @@
 #include "engine/knowledge/reader.h"
 
 #include <algorithm>
+#include <boost/uuid/name_generator_sha1.hpp>
+#include <boost/uuid/uuid_io.hpp>
 
 #include "engine/knowledge/read_context.h"
 
@@ -30,6 +32,13 @@ std::vector<const text::Source*> by_name(std::span<const text::Source> files) {
   for (const auto& file : files) sorted.push_back(&file);
   std::stable_sort(sorted.begin(), sorted.end(), [&](const auto* a, const auto* b) { return base_name(a) < base_name(b); });
   return sorted;
+}
+
+// A name-based UUID (RFC 4122 version 5) over names without folders and contents: the same from a folder and from within the program.
+std::string digest_of(const std::vector<const text::Source*>& sorted) {
+  std::string all;
+  for (const auto* file : sorted) all += file->name.substr(file->name.find_last_of('/') + 1) + '\0' + std::to_string(file->content.size()) + '\0' + file->content;
+  return boost::uuids::to_string(boost::uuids::name_generator_sha1(boost::uuids::ns::oid())(all));
 }
 
 bool legal_id(const std::string& id) {
@@ -139,6 +148,7 @@ text::Loaded<KnowledgeBase> read_knowledge(std::span<const text::Source> files) 
   check_certificates(context);
   text::sort_by_place(context.problems);
   if (text::has_error(context.problems)) return {std::nullopt, std::move(context.problems)};
+  context.base.digest = digest_of(by_name(files));
   return {std::move(context.base), std::move(context.problems)};
 }
 

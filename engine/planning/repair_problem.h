@@ -79,7 +79,7 @@ struct Option {
 };
 
 struct PlanOptions {
-  std::size_t most_work = 1'000'000;     // steps of arithmetic that looking ahead may take: some 5 ms. The same input gives the same plan everywhere
+  std::size_t most_work = 2'000'000;     // steps of arithmetic that looking ahead may take: some 10 ms. The same input gives the same plan everywhere
   std::size_t deepest = 8;               // steps ahead at most
   double share_looked_at = 0.995;        // `advise` plans with so many explanations, the likeliest, that they hold this share of those listed
 };

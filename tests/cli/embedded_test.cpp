@@ -7,6 +7,8 @@
 #include <fstream>
 #include <sstream>
 
+#include "cli/files.h"
+#include "engine/knowledge/reader.h"
 #include "tests/cli/in_process.h"
 #include "tests/cli/slurp.h"
 
@@ -30,6 +32,18 @@ TEST(Embedded, AFolderReadInsteadSaysTheSame) {
   const auto embedded = testing::run_program({"find", "weak", "push"}), read = testing::run_program({"find", "weak", "push", "--knowledge", folder});
   EXPECT_EQ(read.err, "");
   EXPECT_EQ(embedded.out, read.out);
+}
+
+// By the digest a saved job knows its book again: it must not depend on where the book lies, and must on every byte of it.
+TEST(Embedded, TheDigestIsThatOfTheFolderAndOfNoOtherBook) {
+  auto files = embedded_knowledge();
+  const auto digest = knowledge::read_knowledge(files).value->digest;
+  EXPECT_EQ(digest.size(), 36U);
+  EXPECT_EQ(knowledge::read_knowledge(read_folder((fs::path(LEADLINE_SOURCE_DIR) / "knowledge").string())).value->digest, digest);
+  std::swap(files.front(), files.back());
+  EXPECT_EQ(knowledge::read_knowledge(files).value->digest, digest);
+  files.front().content += ' ';
+  EXPECT_NE(knowledge::read_knowledge(files).value->digest, digest);
 }
 
 TEST(Embedded, TheBookHasItsFloors) {
