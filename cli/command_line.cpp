@@ -114,9 +114,7 @@ std::optional<UsageProblem> operand_fault(const CommandLine& line) {
 }
 
 UsageProblem unknown_command(const std::string& name) {
-  std::vector<std::string> names;
-  for (const auto& spec : command_specs()) names.push_back(spec.name);
-  return {"unknown command '" + text::printable(name) + "'", text::suggestion(name, names)};
+  return {"unknown command '" + text::printable(name) + "'", text::suggestion(name, command_names())};
 }
 
 }  // namespace

@@ -37,6 +37,7 @@ struct VariableSpec {
 };
 
 std::span<const CommandSpec> command_specs();
+std::vector<std::string> command_names();
 const std::vector<OptionSpec>& global_options();
 std::span<const CodeSpec> exit_code_specs();
 std::span<const VariableSpec> variable_specs();

@@ -225,6 +225,12 @@ std::span<const VariableSpec> variable_specs() {
   return variables;
 }
 
+std::vector<std::string> command_names() {
+  std::vector<std::string> names;
+  for (const auto& spec : command_specs()) names.push_back(spec.name);
+  return names;
+}
+
 const CommandSpec* find_command(std::string_view name) {
   for (const auto& spec : command_specs()) {
     if (spec.name == name) return &spec;

@@ -1,6 +1,6 @@
 #pragma once
 // What a shell offers on Tab, written from the table of commands. Pure. Tested by tests/cli/manual_test.cpp, and in the shells by
-// tests/outside/completion.sh.
+// tests/outside/shells/manual.sh.
 #include <string>
 
 namespace leadline::cli {

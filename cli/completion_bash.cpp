@@ -57,12 +57,10 @@ std::string bash_completion() {
   for (const auto& command : command_specs()) script += value_cases(command.options, &command);
   script += "  esac\n  local options='" + option_names(global_options()) + "' commands=\n";
   script += "  case $command in\n";
-  std::vector<std::string> names;
   for (const auto& command : command_specs()) {
-    names.push_back(command.name);
     script += "    " + command.name + ") if [[ $cur == -* ]]; then options+=' " + option_names(command.options) + "'; else " + offered(offer_for_operands(command)) + "; return; fi ;;\n";
   }
-  script += "    '') commands='" + joined(names) + "' ;;\n  esac\n";
+  script += "    '') commands='" + joined(command_names()) + "' ;;\n  esac\n";
   script += "  if [[ $cur == -* ]]; then _leadline_offer -W \"$options\"; else _leadline_offer -W \"$commands\"; fi\n}\ncomplete -F _leadline leadline\n";
   return script;
 }

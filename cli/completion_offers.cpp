@@ -36,9 +36,7 @@ Offer offer_for(const OptionSpec& option, const CommandSpec* command) {
 Offer offer_for_operands(const CommandSpec& command) {
   if (!command.words.empty()) return {Offer::Kind::words, command.words};
   if (!mentions(command.operands, "COMMAND")) return offer_by_name(command.operands, &command);
-  Offer commands{Offer::Kind::words, {}};
-  for (const auto& spec : command_specs()) commands.words.push_back(spec.name);
-  return commands;
+  return {Offer::Kind::words, command_names()};
 }
 
 std::string joined(const std::vector<std::string>& words, std::string_view between) {

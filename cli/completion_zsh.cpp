@@ -16,7 +16,7 @@ _leadline() {
 )script";
 
 // Inside single quotes and between the signs that _arguments and _describe take apart.
-std::string quoted(std::string_view words) {
+std::string in_quotes(std::string_view words) {
   std::string out;
   for (const char c : words) {
     if (c == '\'') out += "'\\''";
@@ -41,7 +41,7 @@ std::string action(const Offer& offer) {
 std::string specs(const std::vector<OptionSpec>& options, const CommandSpec* command, const std::string& margin) {
   std::string out;
   for (const auto& option : options) {
-    const auto help = "[" + quoted(option.help) + "]";
+    const auto help = "[" + in_quotes(option.help) + "]";
     const auto value = option.argument.empty() ? "" : ":" + option.argument + ":" + action(offer_for(option, command));
     out += margin + "'--" + option.name + (option.argument.empty() ? "" : "=") + help + value + "' \\\n";
     if (option.letter != 0) out += margin + "'-" + option.letter + help + value + "' \\\n";
@@ -54,7 +54,7 @@ std::string specs(const std::vector<OptionSpec>& options, const CommandSpec* com
 std::string zsh_completion() {
   std::string script(opening);
   script += specs(global_options(), nullptr, "    ") + "    '1:command:->command' '*::operand:->rest'\n  case $state in\n    command)\n      local -a commands=(\n";
-  for (const auto& command : command_specs()) script += "        '" + quoted(command.name) + ":" + quoted(command.summary) + "'\n";
+  for (const auto& command : command_specs()) script += "        '" + in_quotes(command.name) + ":" + in_quotes(command.summary) + "'\n";
   script += "      )\n      _describe command commands ;;\n    rest)\n      case $words[1] in\n";
   for (const auto& command : command_specs()) {
     script += "        " + command.name + ")\n          _arguments \\\n" + specs(global_options(), nullptr, "            ") + specs(command.options, &command, "            ") + "            '*:operand:" +

@@ -1,7 +1,9 @@
 #pragma once
-// A file descriptor that closes itself.
+// A file descriptor that closes itself, and bytes into one.
 #include <unistd.h>
 
+#include <cerrno>
+#include <string_view>
 #include <utility>
 
 namespace leadline::cli {
@@ -23,5 +25,17 @@ class Descriptor {
  private:
   int number_;
 };
+
+// Whatever short writes there are on the way. False: `errno` says why.
+inline bool write_all(int to, std::string_view bytes) {
+  while (!bytes.empty()) {
+    const auto count = ::write(to, bytes.data(), bytes.size());
+    if (count < 0 && errno == EINTR) continue;
+    if (count == 0) errno = EIO;
+    if (count <= 0) return false;
+    bytes.remove_prefix(static_cast<std::size_t>(count));
+  }
+  return true;
+}
 
 }  // namespace leadline::cli

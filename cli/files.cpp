@@ -29,16 +29,6 @@ void refuse_large(const std::string& name, std::size_t size) {
   if (size > most_bytes) throw Failure(bad_data, name + ": larger than 16 MiB");
 }
 
-void write_all(const Descriptor& file, const std::string& path, const std::string& content) {
-  std::size_t written = 0;
-  while (written < content.size()) {
-    const auto count = ::write(file.number(), content.data() + written, content.size() - written);
-    if (count < 0 && errno == EINTR) continue;
-    if (count <= 0) throw Failure(input_output_failed, "cannot write " + shown(path) + ": " + reason(errno));
-    written += static_cast<std::size_t>(count);
-  }
-}
-
 }  // namespace
 
 text::Source read_file(const std::string& path) {
@@ -105,7 +95,7 @@ void write_file(const std::string& path, const std::string& content) {
   Descriptor file(::open(part.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666));
   if (file.number() < 0) throw Failure(input_output_failed, "cannot write " + shown(path) + ": " + reason(errno));
   try {
-    write_all(file, path, content);
+    if (!write_all(file.number(), content)) throw Failure(input_output_failed, "cannot write " + shown(path) + ": " + reason(errno));
     if (::fsync(file.number()) != 0 && errno != EINVAL) throw Failure(input_output_failed, "cannot write " + shown(path) + ": " + reason(errno));
     if (file.close() != 0 || ::rename(part.c_str(), path.c_str()) != 0) throw Failure(input_output_failed, "cannot write " + shown(path) + ": " + reason(errno));
   } catch (const Failure&) {

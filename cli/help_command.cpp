@@ -95,9 +95,7 @@ ExitCode run_help(const Session& session, const CommandLine& line) {
     session.print(command_help(*command, session.width));
     return done;
   }
-  std::vector<std::string> names;
-  for (const auto& spec : command_specs()) names.push_back(spec.name);
-  const auto hint = text::suggestion(line.operands.front(), names);
+  const auto hint = text::suggestion(line.operands.front(), command_names());
   throw Failure(bad_usage, "no command '" + text::printable(line.operands.front()) + "'" + (hint.empty() ? "" : "; " + hint));
 }
 

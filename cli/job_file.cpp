@@ -29,8 +29,6 @@ std::string shown(const std::string& path) { return "'" + text::printable(path) 
   throw Failure(code, what + " " + shown(path) + ": " + std::strerror(error) + (way_out.empty() ? "" : "; " + way_out));
 }
 
-std::optional<std::string> variable(const Surroundings& around, const char* name) { return around.variable ? around.variable(name) : std::nullopt; }
-
 // Every folder on the way that is not there yet, for nobody else to read.
 void make_folder(const fs::path& folder) {
   std::error_code error;
@@ -51,24 +49,12 @@ void sync_folder(const std::string& path) {
   if (folder.number() < 0 || (::fsync(folder.number()) != 0 && errno != EINVAL)) fail(input_output_failed, "cannot make safe", path, errno);
 }
 
-// Errors go to `errno`.
-bool write_all(const Descriptor& file, std::string_view bytes) {
-  while (!bytes.empty()) {
-    const auto count = ::write(file.number(), bytes.data(), bytes.size());
-    if (count < 0 && errno == EINTR) continue;
-    if (count == 0) errno = EIO;
-    if (count <= 0) return false;
-    bytes.remove_prefix(static_cast<std::size_t>(count));
-  }
-  return true;
-}
-
 // Under its name only once it is whole: a temporary beside, synced, renamed, the folder synced.
 void make_file(const std::string& path, const std::string& content, ExitCode code) {
   const auto part = path + ".part";
   Descriptor file(::open(part.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC | O_NOFOLLOW, 0600));
   if (file.number() < 0) fail(code, "cannot write", path, errno, "give a place that can be written with --job ./NAME.job");
-  if (!write_all(file, content) || ::fsync(file.number()) != 0 || file.close() != 0 || ::rename(part.c_str(), path.c_str()) != 0) {
+  if (!write_all(file.number(), content) || ::fsync(file.number()) != 0 || file.close() != 0 || ::rename(part.c_str(), path.c_str()) != 0) {
     const int error = errno;
     ::unlink(part.c_str());
     fail(code, "cannot write", path, error, "make room, or give another place with --job ./NAME.job");
@@ -122,7 +108,7 @@ callout::Journal readable(const std::string& path, const std::string& text) {
 }  // namespace
 
 std::string jobs_folder(const Surroundings& around) {
-  const auto state = variable(around, "XDG_STATE_HOME"), home = variable(around, "HOME");
+  const auto state = variable_of(around, "XDG_STATE_HOME"), home = variable_of(around, "HOME");
   if (state && state->starts_with('/')) return *state + "/leadline/jobs";  // a relative one is to be ignored, says the XDG specification
   if (home && home->starts_with('/')) return *home + "/.local/state/leadline/jobs";
   throw Failure(cannot_create, "there is no place to keep jobs in: neither HOME nor XDG_STATE_HOME is set; give a file with --job ./NAME.job");
@@ -204,7 +190,7 @@ void JobFile::append(const callout::Event& event) {
   const auto line = callout::journal_line(next_, event);
   const bool before = std::exchange(broken_, true);
   errno = EIO;
-  if (before || !write_all(file_, line) || ::fdatasync(file_.number()) != 0) {
+  if (before || !write_all(file_.number(), line) || ::fdatasync(file_.number()) != 0) {
     const int error = errno;
     // So that what was called lost does not come back. Without success the next start finds a whole line too many, or a torn one.
     if (!before && ::ftruncate(file_.number(), static_cast<off_t>(size_)) != 0) errno = 0;

@@ -1,6 +1,6 @@
 #pragma once
 // The journal of a job as a file: found, locked, begun, gone on with. What append() has returned from is on the disk, as far as the system keeps its
-// word. docs/journal.md says what is promised. Tested by tests/cli/job_file_test.cpp and tests/outside/journal_kill.sh.
+// word. docs/journal.md says what is promised. Tested by tests/cli/job_test.cpp and tests/outside/journal_kill.sh.
 #include <string>
 #include <vector>
 

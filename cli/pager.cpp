@@ -1,12 +1,12 @@
 #include "cli/pager.h"
 
 #include <sys/wait.h>
-#include <unistd.h>
 
-#include <cerrno>
 #include <csignal>
 #include <cstdio>
 #include <cstdlib>
+
+#include "cli/descriptor.h"
 
 namespace leadline::cli {
 
@@ -26,23 +26,13 @@ class WithoutBrokenPipe {
   void (*before_)(int);
 };
 
-void write_until_closed(int to, const std::string& text) {
-  for (std::size_t written = 0; written < text.size();) {
-    const auto count = ::write(to, text.data() + written, text.size() - written);
-    if (count < 0 && errno == EINTR) continue;
-    if (count <= 0) return;
-    written += static_cast<std::size_t>(count);
-  }
-}
-
 }  // namespace
 
 std::string pager_for(const Surroundings& surroundings, std::size_t lines) {
-  const auto variable = [&](const char* name) { return surroundings.variable ? surroundings.variable(name) : std::nullopt; };
-  const auto terminal = variable("TERM").value_or("");
+  const auto terminal = variable_of(surroundings, "TERM").value_or("");
   if (!surroundings.out_is_terminal || !surroundings.in_is_terminal || terminal.empty() || terminal == "dumb") return "";
   if (surroundings.rows <= 0 || lines < static_cast<std::size_t>(surroundings.rows)) return "";
-  const auto pager = variable("PAGER").value_or("less");
+  const auto pager = variable_of(surroundings, "PAGER").value_or("less");
   return pager == "cat" ? "" : pager;
 }
 
@@ -51,7 +41,7 @@ bool show_through(const std::string& pager, const std::string& text) {
   ::setenv("LESS", "FRX", 0);  // leave at the end of a short text, pass nothing but colour through, leave the text on the screen
   std::FILE* pipe = ::popen(pager.c_str(), "w");
   if (pipe == nullptr) return false;
-  write_until_closed(::fileno(pipe), text);
+  write_all(::fileno(pipe), text);  // as far as it is read
   const int status = ::pclose(pipe);
   if (status < 0 || !WIFEXITED(status)) return true;
   return WEXITSTATUS(status) != no_such_program && WEXITSTATUS(status) != not_a_program;

@@ -30,7 +30,7 @@ winsize size_of_terminal() {
 }
 
 std::optional<int> columns_variable(const Surroundings& surroundings) {
-  const auto written = surroundings.variable ? surroundings.variable("COLUMNS") : std::nullopt;
+  const auto written = variable_of(surroundings, "COLUMNS");
   const auto number = written ? text::parse_number(*written) : std::nullopt;
   if (!number || *number < 1 || *number > 10'000) return std::nullopt;
   return static_cast<int>(*number);
@@ -39,6 +39,7 @@ std::optional<int> columns_variable(const Surroundings& surroundings) {
 }  // namespace
 
 bool was_interrupted(const Surroundings& surroundings) { return surroundings.interrupted && surroundings.interrupted(); }
+std::optional<std::string> variable_of(const Surroundings& surroundings, const char* name) { return surroundings.variable ? surroundings.variable(name) : std::nullopt; }
 std::int64_t now_of(const Surroundings& surroundings) { return surroundings.clock ? surroundings.clock() : 0; }
 
 Surroundings surroundings_of_process() {

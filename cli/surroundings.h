@@ -19,6 +19,7 @@ struct Surroundings {
 };
 
 bool was_interrupted(const Surroundings& surroundings);
+std::optional<std::string> variable_of(const Surroundings& surroundings, const char* name);
 std::int64_t now_of(const Surroundings& surroundings);
 
 // Sets LC_CTYPE only (numbers stay as they are in every locale) and a handler for the interrupt key that does nothing but set a flag.

@@ -127,15 +127,11 @@ text::Loaded<Record> read_case(const KnowledgeBase& base, const text::Source& fi
   return {std::move(record), std::move(problems)};
 }
 
-std::string to_string(diagnosis::InstrumentClass which) {
-  return which == diagnosis::InstrumentClass::good ? "good" : which == diagnosis::InstrumentClass::poor ? "poor" : "pocket";
-}
-
 std::string to_xml(const KnowledgeBase& base, const Record& record) {
   pugi::xml_document document;
   auto root = document.append_child("callout");
   root.append_attribute("role").set_value(std::string(knowledge::to_string(record.role)).c_str());
-  root.append_attribute("instrument").set_value(to_string(record.instrument).c_str());
+  root.append_attribute("instrument").set_value(std::string(diagnosis::to_string(record.instrument)).c_str());
   std::string found;
   for (const auto cause : record.found) found += (found.empty() ? "" : " ") + base[cause].id;
   if (!found.empty()) root.append_attribute("found").set_value(found.c_str());

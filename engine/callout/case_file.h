@@ -14,9 +14,6 @@ namespace leadline::callout {
 //   </callout>
 text::Loaded<Record> read_case(const knowledge::KnowledgeBase& base, const text::Source& file);
 
-// "pocket", "good", "poor".
-std::string to_string(diagnosis::InstrumentClass which);
-
 // The record as XML that read_case accepts: what `diagnose` leaves behind.
 std::string to_xml(const knowledge::KnowledgeBase& base, const Record& record);
 

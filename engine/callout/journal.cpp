@@ -267,13 +267,13 @@ Journal read_journal(std::string_view text) {
 JobState state_of(const Journal& journal) {
   JobState state;
   state.digest = journal.head.digest;
-  std::vector<std::pair<JobState, bool>> before;
+  std::vector<JobState> before;
   for (const auto& event : journal.events) {
     if (const auto* said = std::get_if<SaidEvent>(&event.what)) {
-      before.emplace_back(state, true);
+      before.push_back(state);
       apply(state, said->meant, event.at);
     }
-    if (std::holds_alternative<UndoEvent>(event.what) && !before.empty()) state = std::move(before.back().first), before.pop_back();
+    if (std::holds_alternative<UndoEvent>(event.what) && !before.empty()) state = std::move(before.back()), before.pop_back();
     if (const auto* taken = std::get_if<TakenOverEvent>(&event.what)) state = taken_over_state(state, *taken, event.at), before.clear();
   }
   return state;

@@ -221,7 +221,7 @@ JournalHead head_of(const KnowledgeBase& base, const Record& record) {
   JournalHead head;
   head.digest = base.digest;
   head.role = knowledge::to_string(record.role);
-  head.instrument = to_string(record.instrument);
+  head.instrument = diagnosis::to_string(record.instrument);
   for (std::size_t t = 0; t < base.tools.size(); ++t) {
     const bool missing = t < record.bounds.missing.size() ? record.bounds.missing[t] : !base.tools[t].usual;
     (missing ? head.missing : head.in_bag).push_back(base.tools[t].id);

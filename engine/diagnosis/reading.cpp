@@ -103,6 +103,8 @@ std::optional<InstrumentClass> instrument_class_of(std::string_view word) {
   return std::nullopt;
 }
 
+std::string_view to_string(InstrumentClass which) { return which == InstrumentClass::good ? "good" : which == InstrumentClass::poor ? "poor" : "pocket"; }
+
 double standard_uncertainty(const Reading& reading, Unit unit, const Instrument& instrument) {
   if (!std::isfinite(reading.value)) return 0;
   double relative = 0, digits = 0, digit = reading.resolution;

@@ -27,6 +27,7 @@ struct Instrument {
 enum class InstrumentClass { pocket, good, poor };
 Instrument instrument_of(InstrumentClass which);
 std::optional<InstrumentClass> instrument_class_of(std::string_view word);  // "pocket", "good", "poor"
+std::string_view to_string(InstrumentClass which);                          // back again
 
 // Standard uncertainty of a reading, in its unit: the instrument and the rounding of what was written. Infinite readings: 0.
 double standard_uncertainty(const Reading& reading, knowledge::Unit unit, const Instrument& instrument);

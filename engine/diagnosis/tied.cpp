@@ -68,7 +68,7 @@ TiedReadings TiedReadings::without(std::size_t finding) const {
 bool TiedReadings::noticed(std::size_t cause) const {
   for (const auto& read : circuits_) {
     if (effect_on(model_, cause, read.circuit)) {
-      const double with = informed(read.circuit, {cause}).log_density, without = informed(read.circuit, {}).log_density;
+      const double with = informed(read, {cause}).log_density, without = informed(read, {}).log_density;
       if (std::abs(with - without) > noticeable) return true;
       continue;
     }
@@ -92,26 +92,27 @@ std::vector<circuit::Taken> TiedReadings::taken(const CircuitReadings& read, con
   return readings;
 }
 
-TiedReadings::Judged& TiedReadings::judged(std::size_t circuit, const std::vector<std::size_t>& causes) const {
+const TiedReadings::CircuitReadings* TiedReadings::read_on(std::size_t circuit) const {
   const auto read = std::find_if(circuits_.begin(), circuits_.end(), [&](const auto& r) { return r.circuit == circuit; });
+  return read == circuits_.end() ? nullptr : &*read;
+}
+
+TiedReadings::Judged& TiedReadings::judged(const CircuitReadings& read, const std::vector<std::size_t>& causes) const {
   std::vector<std::size_t> matter;  // the others change nothing here
   for (const auto cause : causes) {
     const auto pushes = [&](const Observation* o) { return push_on(model_.causes[cause], o->finding) != nullptr; };
-    const bool speaks = read != circuits_.end() && std::any_of(read->observations.begin(), read->observations.end(), pushes);
-    if (effect_on(model_, cause, circuit) || speaks) matter.push_back(cause);
+    if (effect_on(model_, cause, read.circuit) || std::any_of(read.observations.begin(), read.observations.end(), pushes)) matter.push_back(cause);
   }
-  const std::pair key(circuit, matter);
+  const std::pair key(read.circuit, matter);
   if (const auto known = judged_.find(key); known != judged_.end()) return known->second;
-  const auto& outlook = model_.circuits->expectation->under(circuit, governing(*model_.circuits, circuit, causes));
-  const auto readings = read == circuits_.end() ? std::vector<circuit::Taken>{} : taken(*read, causes);
-  return judged_.emplace(key, Judged{circuit::inform(outlook, readings), {}}).first->second;
+  const auto& outlook = model_.circuits->expectation->under(read.circuit, governing(*model_.circuits, read.circuit, causes));
+  return judged_.emplace(key, Judged{circuit::inform(outlook, taken(read, causes)), {}}).first->second;
 }
 
 // Two causes that have an effect on the circuit, but were not judged together by these readings: solving them only to foretell would be felt.
 bool TiedReadings::needs_new_pair(std::size_t circuit, const std::vector<std::size_t>& causes) const {
-  const bool read = std::any_of(circuits_.begin(), circuits_.end(), [&](const auto& r) { return r.circuit == circuit; });
   std::size_t count = 0;
-  bool judged = read;
+  bool judged = read_on(circuit) != nullptr;
   for (const auto cause : causes) {
     if (!effect_on(model_, cause, circuit)) continue;
     ++count;
@@ -124,7 +125,7 @@ double TiedReadings::log_density(const std::vector<std::size_t>& causes) const {
   std::vector<std::size_t> speaking;
   std::set_intersection(causes.begin(), causes.end(), implicated_.begin(), implicated_.end(), std::back_inserter(speaking));
   double sum = 0;
-  for (const auto& read : circuits_) sum += informed(read.circuit, speaking).log_density;
+  for (const auto& read : circuits_) sum += informed(read, speaking).log_density;
   return sum;
 }
 
@@ -139,7 +140,7 @@ std::vector<TiedReadings::FaultSize> TiedReadings::sizes_of(const knowledge::Kno
       const auto at = std::find(together.begin(), together.end(), book);
       if (!book || at == together.end()) continue;
       sizes.push_back({cause, circuit::quantify(base, *model_.circuits->expectation, read.circuit, together, static_cast<std::size_t>(at - together.begin()),
-                                                informed(read.circuit, causes))});
+                                                informed(read, causes))});
     }
   }
   return sizes;
@@ -148,9 +149,9 @@ std::vector<TiedReadings::FaultSize> TiedReadings::sizes_of(const knowledge::Kno
 const std::vector<double>& TiedReadings::states_by_circuit(std::size_t finding, const circuit::Tie& tie, const std::vector<std::size_t>& causes) const {
   const auto& link = *model_.circuits;
   const auto together = governing(link, tie.circuit, causes);
-  const bool read = std::any_of(circuits_.begin(), circuits_.end(), [&](const auto& r) { return r.circuit == tie.circuit; });
-  if (!read) return link.states_unread(finding, tie, together);
-  auto& [known, states_known] = judged(tie.circuit, causes);
+  const auto* read = read_on(tie.circuit);
+  if (read == nullptr) return link.states_unread(finding, tie, together);
+  auto& [known, states_known] = judged(*read, causes);
   const auto [at, fresh] = states_known.try_emplace(finding);
   if (fresh) at->second = states_by_outlook(link, finding, tie.measure, link.expectation->under(tie.circuit, together), known);
   return at->second;

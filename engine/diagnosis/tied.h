@@ -48,8 +48,9 @@ class TiedReadings {
     circuit::Informed informed;
     std::map<std::size_t, std::vector<double>> states;  // by finding, as far as asked for: most explanations of a list differ in causes that do not matter here
   };
-  Judged& judged(std::size_t circuit, const std::vector<std::size_t>& causes) const;
-  const circuit::Informed& informed(std::size_t circuit, const std::vector<std::size_t>& causes) const { return judged(circuit, causes).informed; }
+  const CircuitReadings* read_on(std::size_t circuit) const;  // null: nothing was read there
+  Judged& judged(const CircuitReadings& read, const std::vector<std::size_t>& causes) const;
+  const circuit::Informed& informed(const CircuitReadings& read, const std::vector<std::size_t>& causes) const { return judged(read, causes).informed; }
   const std::vector<double>& states_by_circuit(std::size_t finding, const circuit::Tie& tie, const std::vector<std::size_t>& causes) const;
   bool noticed(std::size_t cause) const;
   bool needs_new_pair(std::size_t circuit, const std::vector<std::size_t>& causes) const;

@@ -7,12 +7,6 @@
 
 namespace leadline::trial {
 
-struct Fared {
-  Proportion first, first_three, proved;
-  Estimate minutes;
-  std::size_t calls() const { return first.trials; }
-};
-
 struct FaredBySubsystem {
   std::string subsystem;                           // "" stands for what the book does not list
   Fared fared;

@@ -78,20 +78,32 @@ std::vector<std::vector<Played>> run_trial(const knowledge::KnowledgeBase& base,
   return all;
 }
 
+Fared fared_of(const std::vector<const Played*>& played) {
+  Fared fared;
+  std::vector<double> minutes;
+  for (const auto* one : played) {
+    fared.first.successes += one->place && *one->place == 0 ? 1 : 0;
+    fared.first_three.successes += one->place && *one->place < 3 ? 1 : 0;
+    fared.proved.successes += one->proved ? 1 : 0;
+    minutes.push_back(one->minutes);
+  }
+  fared.first.trials = fared.first_three.trials = fared.proved.trials = played.size();
+  fared.minutes = estimate(minutes);
+  return fared;
+}
+
 Summary summary_of(const std::vector<Played>& played) {
   Summary summary;
+  std::vector<const Played*> all;
   std::vector<Forecast> beliefs, leaders;
   std::vector<std::size_t> call_out;   // of each belief
   for (const auto& one : played) {
-    summary.first.successes += one.place && *one.place == 0 ? 1 : 0;
-    summary.first_three.successes += one.place && *one.place < 3 ? 1 : 0;
-    summary.proved.successes += one.proved ? 1 : 0;
+    all.push_back(&one);
     beliefs.insert(beliefs.end(), one.beliefs.begin(), one.beliefs.end());
     call_out.insert(call_out.end(), one.beliefs.size(), call_out.empty() ? 0 : call_out.back() + 1);
     leaders.push_back(one.leader);
   }
-  summary.first.trials = summary.first_three.trials = summary.proved.trials = played.size();
-  summary.minutes = estimate(samples(played, [](const auto& p) { return p.minutes; }));
+  static_cast<Fared&>(summary) = fared_of(all);
   summary.checks = estimate(samples(played, [](const auto& p) { return p.checks; }));
   summary.remedies = estimate(samples(played, [](const auto& p) { return p.remedies; }));
   summary.hazards = estimate(samples(played, [](const auto& p) { return p.hazards; }));

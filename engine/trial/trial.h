@@ -23,10 +23,17 @@ std::vector<TrialBoat> drawn_boats(const knowledge::KnowledgeBase& base, std::si
 using Progress = std::function<bool(std::size_t played, std::size_t all)>;
 std::vector<std::vector<Played>> run_trial(const knowledge::KnowledgeBase& base, const std::vector<TrialBoat>& boats, const TrialPlan& plan, const Progress& done = {});
 
+// How some call-outs went.
+struct Fared {
+  Proportion first, first_three, proved;        // a true explanation first, among the first three; the thruster proved to work
+  Estimate minutes;
+  std::size_t calls() const { return first.trials; }
+};
+Fared fared_of(const std::vector<const Played*>& played);
+
 // One policy's figures.
-struct Summary {
-  Proportion first, first_three, proved;
-  Estimate minutes, checks, remedies, hazards;
+struct Summary : Fared {
+  Estimate checks, remedies, hazards;
   std::optional<CalibrationLine> calibration;   // of beliefs in causes
   std::optional<BrierParts> brier;
   std::optional<CalibrationError> error;        // ten bins
