@@ -58,7 +58,7 @@ Sheet::Explanation sheet_explanation(const Assessment& assessment, const diagnos
 void add_course(Sheet& sheet, const Assessment& whole, AtTheRemedy then) {
   const auto& record = whole.record();
   Record so_far{record.title, record.installation, record.role, record.instrument, {}, {}, record.bounds, {}};
-  Assessment assessment(whole.base(), so_far);
+  Assessment assessment(whole, so_far);
   std::vector<Look> looks{look(assessment, "", "before anything was told")};
   std::vector<Causes> always;
   const auto at_the_remedy = [&] {
@@ -77,7 +77,7 @@ void add_course(Sheet& sheet, const Assessment& whole, AtTheRemedy then) {
   for (std::size_t i = 0; i < record.answers.size(); ++i) {
     so_far.answers.push_back(record.answers[i]);
     assessment.update();
-    looks.push_back(look(assessment, std::to_string(i + 1), answer_words(whole.base(), record.answers[i])));
+    looks.push_back(look(assessment, std::to_string(i + 1), finding_words(sheet.findings[i])));
     remedies_upto(i + 1);
   }
   if (record.remedies.empty()) at_the_remedy();
