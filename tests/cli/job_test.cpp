@@ -1,11 +1,9 @@
 // A job that lasts: kept, broken off, gone on with; tried answers and notes; another book; what stands in the way of keeping it.
 #include <gtest/gtest.h>
 
-#include <sys/resource.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include <csignal>
 #include <filesystem>
 #include <fstream>
 #include <random>
@@ -15,72 +13,10 @@
 #include "cli/exit_codes.h"
 #include "cli/job_keeper.h"
 #include "engine/callout/case_file.h"
-#include "tests/cli/in_process.h"
-#include "tests/cli/slurp.h"
-#include "tests/knowledge/minimal_base.h"
+#include "tests/cli/jobs_fixture.h"
 
 namespace leadline::cli {
 namespace {
-
-namespace fs = std::filesystem;
-
-// A state folder of its own, and a clock that goes on by a minute each time it is read.
-class Jobs : public ::testing::Test {
- protected:
-  void SetUp() override {
-    folder_ = fs::path(::testing::TempDir()) / ("leadline-jobs-" + std::to_string(::getpid()));
-    fs::remove_all(folder_);
-    fs::create_directories(folder_);
-    small_ = (folder_ / "book").string();
-    fs::create_directories(small_);
-    write_book(testing::minimal_text);
-  }
-  void TearDown() override { fs::remove_all(folder_); }
-
-  void write_book(const std::string& text) { std::ofstream(fs::path(small_) / "small.xml", std::ios::binary) << text; }
-
-  Surroundings around(bool terminal = false) {
-    Surroundings surroundings;
-    surroundings.in_is_terminal = terminal;
-    surroundings.clock = [this] { return now_ += 60; };
-    surroundings.variable = [this](const char* name) { return name == std::string("XDG_STATE_HOME") && !homeless_ ? std::optional(folder_.string()) : std::nullopt; };
-    return surroundings;
-  }
-
-  // With the small book.
-  testing::Ran run(std::vector<std::string> arguments, const std::string& typed = "", bool terminal = false) {
-    arguments.insert(arguments.begin(), {"--knowledge", small_});
-    std::istringstream in(typed);
-    std::ostringstream out, err;
-    const auto surroundings = around(terminal);
-    const int code = cli::run(arguments, in, out, err, surroundings);
-    return {code, out.str(), err.str()};
-  }
-
-  std::string file(const std::string& name) const { return (folder_ / "leadline" / "jobs" / (name + ".job")).string(); }
-
-  std::string slurp_of(const std::string& name) const { return testing::slurp(file(name)); }
-
-  // No file may grow beyond it meanwhile: the system then writes what fits, and fails the next time.
-  template <class Act>
-  void rlimit_to(std::size_t size, const Act& act) {
-    rlimit before{};
-    getrlimit(RLIMIT_FSIZE, &before);
-    const rlimit little{size, before.rlim_max};
-    const auto old = std::signal(SIGXFSZ, SIG_IGN);
-    setrlimit(RLIMIT_FSIZE, &little);
-    act();
-    setrlimit(RLIMIT_FSIZE, &before);
-    std::signal(SIGXFSZ, old);
-  }
-
-  fs::path folder_;
-  std::string small_;
-  callout::Time now_ = 1'800'000'000;
-  bool homeless_ = false;
-};
-
-bool has(const std::string& text, const std::string& words) { return text.find(words) != std::string::npos; }
 
 TEST_F(Jobs, AJobGoesOnWhereItWasBrokenOff) {
   const auto first = run({"diagnose", "--job", "Grey Plover"}, "48\n1\n3\n\n");
