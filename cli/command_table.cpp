@@ -46,14 +46,15 @@ CommandSpec rank_spec() {
 
 CommandSpec sheet_spec() {
   return {"sheet",
-          "CASE.xml|-",
+          "JOB|CASE.xml|-",
           "write a call-out's sheet, for the customer and the office",
           1,
           1,
           {{"as", "FORM", "text (the default), html (one file that prints and needs no network) or json", {"text", "html", "json"}, 0},
            {"output", "FILE", "write it to this file instead of standard output ('-'); a file that is there is replaced as a whole", {}, 0}},
-          {"'-' reads the case from standard input. docs/sheet.md says what stands where; docs/sheet-json.md describes the JSON."},
-          {"leadline sheet case.xml", "leadline sheet case.xml --as html --output sheet.html"}};
+          {"JOB is the name of a job that is kept ('leadline jobs' lists them); what holds a '/' or ends in .xml is a file, '-' standard input: a recorded call-out or a job.",
+           "docs/sheet.md says what stands where; docs/sheet-json.md describes the JSON."},
+          {"leadline sheet case.xml --as html --output sheet.html"}};
 }
 
 CommandSpec show_spec() {

@@ -90,7 +90,7 @@ void add_explanation(Sheet& sheet, const Assessment& assessment) {
     if (std::abs(reason.weight_db) < weight_that_shows || sheet.reasons.size() == most_reasons) continue;
     const auto number = answer_number(assessment.record(), reason.finding);
     const auto& finding = assessment.base().findings[reason.finding];
-    sheet.reasons.push_back({finding.id, number == 0 ? finding.title : answer_words(assessment.base(), assessment.record().answers[number - 1]), reason.weight_db});
+    sheet.reasons.push_back({finding.id, number == 0 ? finding.title : finding_words(sheet.findings[number - 1]), reason.weight_db});
   }
   if (const auto sizes = lines_of(sizes_page(assessment, 0, one_line)); !sizes.empty()) sheet.sizes.assign(sizes.begin() + 1, sizes.end());
 }
@@ -136,15 +136,23 @@ void add_precautions(Sheet& sheet, const std::vector<Sheet::Precaution>& more) {
   }
 }
 
-// Checks that were done, each once, and what they and the remedies take by the book.
-void add_work(Sheet& sheet, const Assessment& assessment) {
-  std::vector<std::size_t> checks;
+using Checks = std::vector<knowledge::Ref<knowledge::Check>>;
+
+// A recorded call-out does not say which checks were done: the quickest behind each finding, each once.
+Checks likely_checks(const Assessment& assessment) {
+  Checks checks;
   for (const auto& answer : assessment.record().answers) {
     const auto check = told(answer) ? check_behind(assessment, answer.finding.index) : std::nullopt;
-    if (!check || std::find(checks.begin(), checks.end(), check->index) != checks.end()) continue;
-    checks.push_back(check->index);
-    sheet.checks_minutes += assessment.base()[*check].effort.minutes;
-    add_precautions(sheet, precautions_of(assessment.base(), assessment.base()[*check].precautions));
+    if (check && std::find(checks.begin(), checks.end(), *check) == checks.end()) checks.push_back(*check);
+  }
+  return checks;
+}
+
+// What the checks and remedies take by the book, and what they call for.
+void add_work(Sheet& sheet, const Assessment& assessment, const Checks& checks) {
+  for (const auto check : checks) {
+    sheet.checks_minutes += assessment.base()[check].effort.minutes;
+    add_precautions(sheet, precautions_of(assessment.base(), assessment.base()[check].precautions));
   }
   for (const auto& remedy : sheet.done) sheet.remedies_minutes += remedy.minutes, add_precautions(sheet, remedy.precautions);
   for (const auto& remedy : sheet.named) add_precautions(sheet, remedy.precautions);
@@ -156,6 +164,7 @@ void add_work(Sheet& sheet, const Assessment& assessment) {
 }  // namespace
 
 const char* const sheet_advice = "Leadline advises; local codes and licensed practice come first.";
+const char* const sheet_observed = "Whoever signs for the work says that they were observed.";
 
 std::string judged_words(Judged judged) { return judged == Judged::normal ? "normal" : judged == Judged::abnormal ? "abnormal" : "cannot tell"; }
 
@@ -174,10 +183,14 @@ Sheet sheet_of(const SheetMatter& matter) {
   add_was(sheet, assessment);
   add_remedies(sheet, assessment);
   sheet.places = sheet_places(assessment, sheet);
-  sheet.doubts = sheet_doubts(assessment, matter.try_assumptions);
-  add_work(sheet, assessment);
+  for (const auto& words : matter.losses) sheet.doubts.push_back({"lost", words});
+  const auto doubts = sheet_doubts(assessment, matter.try_assumptions);
+  sheet.doubts.insert(sheet.doubts.end(), doubts.begin(), doubts.end());
+  add_work(sheet, assessment, matter.checks ? *matter.checks : likely_checks(assessment));
   return sheet;
 }
+
+std::string finding_words(const Sheet::Finding& finding) { return finding.title + ": " + finding.read; }
 
 std::string explanation_title(const Sheet& sheet) {
   if (sheet.findings.empty()) return "Nothing was told: what is most common on such a boat";
@@ -192,12 +205,34 @@ std::string proved_words(const Sheet& sheet) {
 
 std::vector<std::string> minutes_lines(const Sheet& sheet) {
   std::vector<std::string> lines;
-  if (sheet.times) lines.push_back("Begun " + sheet.times->begun + ", ended " + sheet.times->ended + ": " + minutes_words(sheet.times->minutes) + ".");
+  if (sheet.times) lines.push_back("Begun " + sheet.times->begun + ", last entry " + sheet.times->ended + (sheet.times->state.empty() ? "." : "; " + sheet.times->state + "."));
+  if (sheet.times) lines.push_back("At work: " + minutes_words(sheet.times->minutes) + ".");
   lines.push_back("Checks recorded, by the book: " + minutes_words(sheet.checks_minutes) + ", without the way there and what must be bared.");
   if (sheet.remedied) lines.push_back("Remedies recorded, with their proofs, by the book: " + minutes_words(sheet.remedies_minutes) + ", likewise.");
-  if (sheet.minutes_left) lines.push_back("From here to a thruster proved to work, on average: " + minutes_words(*sheet.minutes_left) + ".");
+  if (sheet.minutes_left) lines.push_back("From here to a thruster proved to work, on average: " + minutes_words(std::round(*sheet.minutes_left)) + ".");
   return lines;
 }
+
+std::vector<std::string> summary_lines(const Sheet& sheet) {
+  std::vector<std::string> lines;
+  const auto named = [](const Sheet::Explanation& explanation) { return explanation.title + " (" + percent(explanation.probability) + ")"; };
+  std::string was;
+  for (const auto& one : sheet.was) was += (was.empty() ? "" : "; ") + named(one);
+  std::vector<std::string> done;
+  for (const auto& remedy : sheet.done) done.push_back(remedy.title);
+  if (!was.empty()) lines.push_back("What it was, as far as it can be told: " + was + ".");
+  else if (!sheet.explanations.empty() && !sheet.findings.empty()) lines.push_back((sheet.remedied ? "Most likely before the first remedy: " : "Most likely: ") + named(sheet.explanations.front()) + ".");
+  lines.push_back(done.empty() ? "Mended: nothing yet." : "Mended: " + listed(done) + ".");
+  lines.push_back(proved_words(sheet));
+  return lines;
+}
+
+// Nobody but the person who was there knows whether the precautions were kept to.
+std::vector<std::string> signature_lines(const Sheet& sheet) {
+  return {(sheet.role == "owner" ? "Checks done, precautions observed" : "Work done, precautions observed"), "Customer", "Date"};
+}
+
+std::string note_words(const SheetNote& note) { return (note.at.empty() ? "" : note.at + ": ") + note.words; }
 
 std::vector<std::string> version_lines(const Sheet& sheet) {
   return {"Leadline " + sheet.program, "Knowledge base: SHA-256 " + sheet.book_digest, "Record: SHA-256 " + sheet.record_digest};

@@ -13,20 +13,25 @@ namespace leadline::cli {
 struct SheetNote {
   std::size_t after = 0;
   std::string words;
+  std::string at = "";       // as a person reads it; empty: unknown
 };
 
 struct SheetTimes {
-  std::string begun, ended;  // as a person or a journal writes them
-  double minutes = 0;
+  std::string begun, ended;  // as a person reads them: of the beginning and of the last entry
+  double minutes = 0;        // at work: the pauses between sittings do not count
+  std::string state = "";    // "proved, 7 answers"
 };
 
-// What a sheet is made of. `base` and `record` outlive it.
+// What a sheet is made of. `base` outlives it.
 struct SheetMatter {
   const knowledge::KnowledgeBase& base;
-  const callout::Record& record;
+  callout::Record record;
   std::string program, book_digest, record_digest;
   std::optional<SheetTimes> times = std::nullopt;
   std::vector<SheetNote> notes = {};
+  // The checks that were done, each as often as it was; none: it was not recorded, and the quickest check behind each finding is taken for it.
+  std::optional<std::vector<knowledge::Ref<knowledge::Check>>> checks = std::nullopt;
+  std::vector<std::string> losses = {};  // what of the job could not be read or kept, a sentence each
   bool try_assumptions = true;  // rank anew with other values of what was assumed: seconds
 };
 
@@ -82,7 +87,7 @@ struct Sheet {
     std::vector<std::size_t> seen;  // numbers of the findings told after it and before the next one
   };
   struct Doubt {
-    std::string kind;               // "contradiction", "assumed", "suspect", "unlisted", "unanswered"
+    std::string kind;               // "lost", "contradiction", "assumed", "suspect", "unlisted", "unanswered"
     std::string words;
   };
 
@@ -120,9 +125,14 @@ Sheet sheet_of(const SheetMatter& matter);
 
 // Words that each of the three renderers says alike.
 extern const char* const sheet_advice;      // "Leadline advises; local codes and licensed practice come first."
+extern const char* const sheet_observed;    // who answers for the precautions
+std::string finding_words(const Sheet::Finding& finding);  // "Push of the thruster: none"
 std::string explanation_title(const Sheet& sheet);  // "What it may be, most likely first"
 std::string proved_words(const Sheet& sheet);
+std::vector<std::string> summary_lines(const Sheet& sheet);  // what it was or may be, what was done, whether that is proved
+std::vector<std::string> signature_lines(const Sheet& sheet);
 std::vector<std::string> minutes_lines(const Sheet& sheet);
+std::string note_words(const SheetNote& note);  // "2026-11-26 14:05 UTC: owner says it was fine in May"
 std::vector<std::string> version_lines(const Sheet& sheet);
 std::vector<std::string> parts_of(const Sheet& sheet);  // named by the remedies, without repeats
 // Facts of one element in one line: "bank: volts 24 V, chemistry gel lead-acid", in the order of the record.

@@ -1,10 +1,10 @@
 // leadline sheet: the record of a job that goes to the customer or the office. Tested by tests/cli/sheet_*_test.cpp.
 #include <algorithm>
 
-#include "cli/case_input.h"
 #include "cli/embedded.h"
 #include "cli/files.h"
-#include "cli/session.h"
+#include "cli/run.h"
+#include "cli/sheet_matter.h"
 #include "cli/sheet_render.h"
 #include "engine/text/sha256.h"
 
@@ -37,10 +37,9 @@ ExitCode run_sheet(const Session& session, const knowledge::KnowledgeBase& base,
   if (output) {
     if (const auto why = why_not_writable(*output); !why.empty()) throw Failure(input_output_failed, why);
   }
-  const auto source = read_file_or(line.operands.front(), session.in);
-  const auto record = case_from(session, base, source);
-  const auto sheet = sheet_of({base, record, LEADLINE_VERSION, digest_of_book(line), text::sha256(source.content)});
-  const auto content = rendered(session, sheet, line.value("as").value_or("text"));
+  auto matter = sheet_matter(session, base, line.operands.front());
+  matter.program = program_version(), matter.book_digest = digest_of_book(line);
+  const auto content = rendered(session, sheet_of(matter), line.value("as").value_or("text"));
   if (!output) return session.out << content, done;
   write_file(*output, content);
   session.complain("leadline: sheet written to '" + *output + "'");

@@ -63,10 +63,28 @@ void add_assumption(Doubts& doubts, const Assessment& assessment, const circuit:
                                    " in place of " + leader + " with " + percent(before) + "."});
 }
 
+// Would a reading that was taken be another on a sound boat?
+bool moves_a_reading(const Assessment& assessment, const circuit::AssumptionWeight& weight) {
+  const auto& base = assessment.base();
+  const auto at = knowledge::find_fact(base, weight.path);
+  if (!at) return false;
+  const auto& now = *assessment.boat().expectation;
+  const circuit::Expectation then(base, installation::Evaluation(base, installation::with_fact(base, assessment.record().installation, base.facts[*at], weight.instead)));
+  const auto& answers = assessment.record().answers;
+  return std::any_of(answers.begin(), answers.end(), [&](const auto& answer) {
+    const auto here = now.tie_of(answer.finding.index), there = then.tie_of(answer.finding.index);
+    return std::holds_alternative<diagnosis::Reading>(answer.observed) && here && there && circuit::tells_apart(circuit::expected(now, *here, {}), circuit::expected(then, *there, {}));
+  });
+}
+
+// None once the proof is made: a thruster that works does not hang on what was assumed.
 void add_assumptions(Doubts& doubts, const Assessment& assessment) {
-  if (assessment.evidence().empty() || assessment.diagnosis().explanations.empty()) return;
-  const auto weights = circuit::assumptions_that_matter(assessment.base(), assessment.record().installation);
-  for (std::size_t i = 0; i < std::min(most_assumptions, weights.size()); ++i) add_assumption(doubts, assessment, weights[i]);
+  if (assessment.evidence().empty() || assessment.diagnosis().explanations.empty() || callout::proved(assessment.base(), assessment.record())) return;
+  std::size_t tried = 0;
+  for (const auto& weight : circuit::assumptions_that_matter(assessment.base(), assessment.record().installation)) {
+    if (tried == most_assumptions) return;
+    if (moves_a_reading(assessment, weight)) add_assumption(doubts, assessment, weight), ++tried;
+  }
 }
 
 // The first cause of the book that one explanation has and the other has not.

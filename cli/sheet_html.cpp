@@ -68,9 +68,10 @@ void add_top(xml_node parent, const Sheet& sheet) {
 void add_complaint(xml_node parent, const Sheet& sheet) {
   std::vector<std::string> lines;
   for (const auto& finding : sheet.findings) {
-    if (finding.complaint) lines.push_back(finding.title + ": " + finding.read);
+    if (finding.complaint) lines.push_back(finding_words(finding));
   }
   add_list(add_section(parent, "Complaint"), lines, "None was told.");
+  add_list(add_section(parent, "In short"), summary_lines(sheet), "");
 }
 
 void add_boat(xml_node parent, const Sheet& sheet) {
@@ -110,7 +111,7 @@ void add_findings(xml_node parent, const Sheet& sheet) {
   body.parent().append_attribute("class").set_value("findings");
   std::size_t done = 0, note = 0;
   const auto notes_upto = [&](std::size_t answers) {
-    for (; note < sheet.notes.size() && sheet.notes[note].after <= answers; ++note) add_then(body, "Note: " + sheet.notes[note].words);
+    for (; note < sheet.notes.size() && sheet.notes[note].after <= answers; ++note) add_then(body, "Note: " + note_words(sheet.notes[note]));
   };
   notes_upto(0);
   for (const auto& finding : sheet.findings) {
@@ -143,7 +144,8 @@ void add_course(xml_node parent, const Sheet& sheet) {
 
 void add_wiring(xml_node parent, const Sheet& sheet) {
   auto section = add_section(parent, "Wiring of this boat");
-  add_words(section, "p", "A sketch, not to scale. Numbers are those of the findings. A dashed frame with a flag marks what the first explanation suspects; a question mark, what nobody stated.");
+  add_words(section, "p", "A sketch, not to scale. Numbers are those of the findings. A dashed frame with a flag marks what the first explanation " +
+                              std::string(sheet.remedied ? "suspected before the first remedy" : "suspects") + "; a question mark, what nobody stated.");
   auto both = add(section, "div", {{"class", "sketches"}});
   auto power = add(both, "figure");
   add_power_sketch(power, sheet);
@@ -187,7 +189,7 @@ void add_remedy(xml_node section, const Sheet& sheet, const Sheet::Remedy& remed
   lines.push_back(minutes_words(remedy.minutes) + " with its proof, by the book");
   for (const auto seen : remedy.seen) {
     const auto& finding = sheet.findings[seen - 1];
-    lines.push_back("Seen after it: " + finding.title + ": " + finding.read + " (" + judged_words(finding.judged) + ")");
+    lines.push_back("Seen after it: " + finding_words(finding) + " (" + judged_words(finding.judged) + ")");
   }
   if (sheet.remedied && remedy.seen.empty()) lines.push_back("Seen after it: nothing was recorded.");
   add_list(section, lines, "");
@@ -199,9 +201,6 @@ void add_remedies(xml_node parent, const Sheet& sheet) {
   for (std::size_t r = 0; r < remedies.size(); ++r) add_remedy(section, sheet, remedies[r], r + 1);
   if (remedies.empty()) add_words(section, "p", "None.");
   add_words(add(section, "p"), "strong", proved_words(sheet));
-  std::vector<std::string> was;
-  for (const auto& one : sheet.was) was.push_back(one.title + " (" + percent(one.probability) + ")");
-  if (!was.empty()) add_words(section, "h3", "What it was, as far as it can be told"), add_list(section, was, "");
   if (sheet.remedied) add_ranking(section, sheet.now, "ranking-now", "What may be wrong now, most likely first");
 }
 
@@ -211,11 +210,11 @@ void add_doubts(xml_node parent, const Sheet& sheet) {
   add_list(add_section(parent, "Remaining doubts"), lines, "None.");
 }
 
-void add_signatures(xml_node parent) {
+void add_signatures(xml_node parent, const Sheet& sheet) {
   auto section = add_section(parent, "Signed");
   section.append_attribute("class").set_value("sign");
   auto body = add(add(section, "table"), "tbody");
-  for (const auto* who : {"Technician", "Customer", "Date"}) {
+  for (const auto& who : signature_lines(sheet)) {
     auto row = add(body, "tr");
     add_words(row, "th", who, {{"scope", "row"}});
     add(row, "td");
@@ -234,7 +233,7 @@ std::string sheet_html(const Sheet& sheet) {
   add_boat(body, sheet);
   auto care = add_section(body, "Precautions that held on this job: they come first");
   add_precautions(care, sheet.precautions);
-  if (sheet.precautions.empty()) add_words(care, "p", "No check or remedy with precautions of its own was recorded.");
+  add_words(care, "p", sheet.precautions.empty() ? "No check or remedy with precautions of its own was recorded." : sheet_observed);
   add_findings(body, sheet);
   add_wiring(body, sheet);
   add_course(body, sheet);
@@ -244,7 +243,7 @@ std::string sheet_html(const Sheet& sheet) {
   add_list(add_section(body, "Parts"), parts_of(sheet), "None named.");
   add_list(add_section(body, "Minutes"), minutes_lines(sheet), "");
   add_list(add_section(body, "Made from"), version_lines(sheet), "", "digest");
-  add_signatures(body);
+  add_signatures(body, sheet);
   return html_text(html);
 }
 

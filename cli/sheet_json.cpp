@@ -1,4 +1,4 @@
-// Beside rank_json.cpp and its like one of the few files that include the JSON library. The shape: docs/sheet-json.md, docs/sheet.schema.json.
+// Beside rank_json.cpp and its like one of the few files that include the JSON library. The shape: docs/sheet-json.md, docs/schema/sheet-1.json.
 #include <charconv>
 #include <cmath>
 #include <nlohmann/json.hpp>
@@ -93,7 +93,7 @@ ordered_json place_json(const Sheet::Place& place) {
 
 ordered_json minutes_json(const Sheet& sheet) {
   ordered_json json{{"checks", number(sheet.checks_minutes)}, {"remedies", number(sheet.remedies_minutes)}, {"left", number(sheet.minutes_left)}};
-  json["taken"] = sheet.times ? ordered_json{{"begun", sheet.times->begun}, {"ended", sheet.times->ended}, {"minutes", number(sheet.times->minutes)}} : ordered_json(nullptr);
+  json["taken"] = sheet.times ? ordered_json{{"begun", sheet.times->begun}, {"ended", sheet.times->ended}, {"minutes", number(sheet.times->minutes)}, {"state", sheet.times->state}} : ordered_json(nullptr);
   return json;
 }
 
@@ -109,7 +109,7 @@ std::string sheet_json(const Sheet& sheet) {
       {"facts", list_of(sheet.facts, fact_json)},
       {"precautions", list_of(sheet.precautions, precaution_json)},
       {"findings", list_of(sheet.findings, finding_json)},
-      {"notes", list_of(sheet.notes, [](const auto& note) { return ordered_json{{"after", note.after}, {"words", note.words}}; })},
+      {"notes", list_of(sheet.notes, [](const auto& note) { return ordered_json{{"after", note.after}, {"words", note.words}, {"at", note.at}}; })},
       {"course", course_json(sheet.course)},
       {"remedied", sheet.remedied},
       {"explanations", list_of(sheet.explanations, explanation_json)},

@@ -14,9 +14,11 @@ void add_head(Page& page, const Sheet& sheet) {
   page.heading("COMPLAINT");
   bool any = false;
   for (const auto& finding : sheet.findings) {
-    if (finding.complaint) page.item("-", finding.title + ": " + finding.read), any = true;
+    if (finding.complaint) page.item("-", finding_words(finding)), any = true;
   }
   if (!any) page.line("None was told.", 2);
+  page.heading("IN SHORT");
+  for (const auto& line : summary_lines(sheet)) page.item("-", line);
 }
 
 void add_boat(Page& page, const Sheet& sheet) {
@@ -38,7 +40,7 @@ void add_findings(Page& page, const Sheet& sheet) {
   if (sheet.findings.empty()) page.line("None.", 2);
   std::size_t done = 0, note = 0;
   const auto notes_upto = [&](std::size_t answers) {
-    for (; note < sheet.notes.size() && sheet.notes[note].after <= answers; ++note) page.item("Note:", sheet.notes[note].words);
+    for (; note < sheet.notes.size() && sheet.notes[note].after <= answers; ++note) page.item("Note:", note_words(sheet.notes[note]));
   };
   notes_upto(0);
   for (const auto& finding : sheet.findings) {
@@ -111,7 +113,7 @@ void add_remedy(Page& page, const Sheet& sheet, const Sheet::Remedy& remedy, std
   if (remedy.seen.empty()) page.line("Seen after it: nothing was recorded.", 5);
   for (const auto seen : remedy.seen) {
     const auto& finding = sheet.findings[seen - 1];
-    page.line("Seen after it: " + finding.title + ": " + finding.read + " (" + judged_words(finding.judged) + ")", 5);
+    page.line("Seen after it: " + finding_words(finding) + " (" + judged_words(finding.judged) + ")", 5);
   }
 }
 
@@ -121,8 +123,6 @@ void add_remedies(Page& page, const Sheet& sheet) {
   for (std::size_t r = 0; r < remedies.size(); ++r) add_remedy(page, sheet, remedies[r], r + 1);
   if (remedies.empty()) page.line("None.", 2);
   page.blank().line(proved_words(sheet));
-  if (!sheet.was.empty()) page.heading("What it was, as far as it can be told:");
-  for (const auto& was : sheet.was) page.item("-", was.title + " (" + percent(was.probability) + ")");
   if (sheet.remedied) page.heading("What may be wrong now, most likely first:"), add_ranking(page, sheet.now);
 }
 
@@ -141,7 +141,7 @@ void add_end(Page& page, const Sheet& sheet) {
   page.heading("MADE FROM");
   for (const auto& line : version_lines(sheet)) page.item("-", line);
   page.heading("SIGNED");
-  for (const auto* who : {"Technician:", "Customer:  ", "Date:      "}) page.blank().line(kept(std::string(who) + " ") + std::string(26, '_'), 2);
+  for (const auto& who : signature_lines(sheet)) page.blank().line(who + ":", 2).line(std::string(30, '_'), 2);
 }
 
 }  // namespace
@@ -152,7 +152,7 @@ Page sheet_page(const Sheet& sheet, std::size_t width) {
   add_boat(page, sheet);
   page.heading("PRECAUTIONS of the checks and remedies of this job: they come first");
   add_precautions(page, sheet.precautions, 2);
-  if (sheet.precautions.empty()) page.line("No check or remedy with precautions of its own was recorded.", 2);
+  page.line(sheet.precautions.empty() ? "No check or remedy with precautions of its own was recorded." : sheet_observed, 2);
   add_findings(page, sheet);
   add_course(page, sheet);
   add_explanation(page, sheet);
