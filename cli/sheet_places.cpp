@@ -62,6 +62,7 @@ std::string place_of_measure(const knowledge::Measure& measure, bool power) {
   if (places.empty()) return power ? "bank" : "trunk";
   if (!power) return places.size() == 1 ? *places.begin() : "trunk";
   if (places.contains("bank") && places.contains("thruster")) return all_minus(measure) ? "minus-cable" : "plus-cable";
+  if (places.contains("thruster") && places.contains("motor")) return "contactor";  // it lies between
   if (places.contains("charger")) return "charger";
   return *std::max_element(places.begin(), places.end(), [](const auto& a, const auto& b) { return rank_of(a) < rank_of(b); });
 }

@@ -48,7 +48,7 @@ svg text.small { fill: var(--muted); }
 .course.l3 { stroke: #8a2f6b; stroke-dasharray: 8 3 2 3; } .course.l4 { stroke: #6b5a14; stroke-dasharray: 4 4; }
 .mark { stroke: #fff; stroke-width: .8; }
 .mark.l0 { fill: #1f6a57; } .mark.l1 { fill: #a63a0a; } .mark.l2 { fill: #3d4fa1; } .mark.l3 { fill: #8a2f6b; } .mark.l4 { fill: #6b5a14; }
-.wire, .symbol { fill: none; stroke: var(--ink); stroke-width: 1.6; }
+.wire, .symbol { fill: none; stroke: var(--ink); stroke-width: 1.6; stroke-linecap: square; }
 .symbol { fill: #fff; }
 .solid { fill: var(--ink); stroke: none; }
 .thin { stroke: var(--ink); stroke-width: 1; fill: none; }

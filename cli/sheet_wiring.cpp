@@ -10,7 +10,7 @@ namespace {
 using pugi::xml_node;
 using Place = Sheet::Place;
 
-constexpr double plus_rail = 34, minus_rail = 326, middle = 180, text_left = 62;
+constexpr double top = 6, plus_rail = 34, minus_rail = 326, middle = 180, text_left = 62;
 constexpr std::size_t beside = 34, across = 36;  // characters in a line of text beside a rail, and across the drawing
 
 struct Line {
@@ -27,7 +27,7 @@ std::vector<Line> lines_of(const Sheet& sheet, const Place& place) {
   std::vector<Line> lines{{place.title, "first"}};
   if (!place.about.empty()) lines.push_back({place.about, "small"});
   for (const auto number : place.readings) lines.push_back({reading_words(sheet, number), sheet.findings[number - 1].judged == Judged::abnormal ? "abnormal" : ""});
-  if (!place.suspect.empty()) lines.push_back({"SUSPECT: " + place.suspect, "abnormal"});
+  if (!place.suspect.empty()) lines.push_back({(sheet.remedied ? "SUSPECTED BEFORE THE REMEDY: " : "SUSPECT: ") + place.suspect, "abnormal"});
   return lines;
 }
 
@@ -72,8 +72,8 @@ class Sketch {
   void mark(const Place& place, double from, double to) {
     if (place.suspect.empty()) return;
     add(drawing_, "rect", {{"class", "suspect"}, {"x", "4"}, {"y", coordinate(from)}, {"width", "352"}, {"height", coordinate(to - from)}, {"rx", "6"}});
-    const auto top = coordinate(from + 4), mid = coordinate(from + 11), low = coordinate(from + 18);
-    add(drawing_, "polygon", {{"class", "flag"}, {"points", "340," + top + " 352," + mid + " 340," + low}});
+    const auto high = coordinate(from + 4), mid = coordinate(from + 11), low = coordinate(from + 18);
+    add(drawing_, "polygon", {{"class", "flag"}, {"points", "340," + high + " 352," + mid + " 340," + low}});
     line(340, from + 4, 340, from + 26, "suspect-pole");
   }
   void finish() { drawing_.attribute("viewBox").set_value(("0 0 360 " + coordinate(y_)).c_str()); }
@@ -81,7 +81,7 @@ class Sketch {
  private:
   const Sheet& sheet_;
   xml_node drawing_;
-  double y_ = 6;
+  double y_ = top;
 };
 
 // --- symbols, upright at the left rail around y ---
@@ -148,6 +148,7 @@ void add_beside(Sketch& sketch, const Place& place) {
 // The bank and what charges it lie across, between the rails.
 void add_bank(Sketch& sketch, const Place& place) {
   const double from = sketch.y(), y = from + 24;
+  if (from > top) add_rails(sketch, from, y);  // down from what charges it
   sketch.line(plus_rail, y, middle - 14, y);
   sketch.line(middle + 14, y, minus_rail, y);
   for (int cell = 0; cell < 3; ++cell) {
