@@ -2,8 +2,11 @@
 #include <gtest/gtest.h>
 #include <unistd.h>
 
+#include <fstream>
+
 #include "tests/cli/in_process.h"
 #include "tests/cli/slurp.h"
+#include "tests/knowledge/minimal_base.h"
 
 namespace leadline {
 namespace {
@@ -42,16 +45,23 @@ INSTANTIATE_TEST_SUITE_P(
 
 TEST(SheetOutput, IsWrittenAsAWholeAndAnnounced) {
   const auto folder = fs::temp_directory_path() / ("leadline-sheet-" + std::to_string(::getpid()));
-  fs::create_directories(folder);
+  const auto book = (folder / "book").string();
+  fs::create_directories(book);
+  std::ofstream(folder / "book" / "small.xml") << testing::minimal_text;
+  const auto sheet = [&](const std::vector<std::string>& more) {
+    std::vector<std::string> arguments{"sheet", "-", "--knowledge", book};
+    arguments.insert(arguments.end(), more.begin(), more.end());
+    return run_program(arguments, empty_call);
+  };
   const auto file = (folder / "sheet.txt").string();
-  const auto printed = run_program({"sheet", "-"}, empty_call);
-  const auto written = run_program({"sheet", "-", "--output", file}, empty_call);
+  const auto printed = sheet({});
+  const auto written = sheet({"--output", file});
   EXPECT_EQ(written.code, 0);
   EXPECT_EQ(written.out, "");
   EXPECT_EQ(written.err, "leadline: sheet written to '" + file + "'\n");
   EXPECT_EQ(testing::slurp(file), printed.out);
-  EXPECT_EQ(std::distance(fs::directory_iterator(folder), fs::directory_iterator()), 1) << "no temporary is left";
-  EXPECT_EQ(run_program({"sheet", "-", "--output", "-"}, empty_call).out, printed.out);
+  EXPECT_EQ(std::distance(fs::directory_iterator(folder), fs::directory_iterator()), 2) << "no temporary is left";
+  EXPECT_EQ(sheet({"--output", "-"}).out, printed.out);
   fs::remove_all(folder);
 }
 

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <cstdlib>
+#include <map>
 #include <nlohmann/json.hpp>
 #include <regex>
 
@@ -10,7 +11,6 @@
 #include "cli/sheet_render.h"
 #include "engine/callout/case_file.h"
 #include "engine/knowledge/reader.h"
-#include "tests/cli/in_process.h"
 #include "tests/cli/slurp.h"
 
 namespace leadline {
@@ -28,13 +28,19 @@ void expect_same(const std::string& now, const std::filesystem::path& kept) {
   EXPECT_EQ(now, testing::slurp(kept)) << kept;
 }
 
+// Worked out once for all tests: a sheet takes seconds.
+const cli::Sheet& sheet_named(const std::string& name) {
+  static std::map<std::string, cli::Sheet> sheets;
+  if (const auto known = sheets.find(name); known != sheets.end()) return known->second;
+  const auto loaded = callout::read_case(base(), {"case", testing::slurp(folder / (name + ".xml"))});
+  if (!loaded.value) throw std::invalid_argument(name);
+  return sheets[name] = cli::sheet_of({.base = base(), .record = *loaded.value, .program = "(version)", .book_digest = "(digest)", .record_digest = "(digest)"});
+}
+
 class GoldenSheet : public ::testing::TestWithParam<std::string> {};
 
-// Worked out once and rendered three times: a sheet takes seconds.
 TEST_P(GoldenSheet, IsTheKeptOne) {
-  const auto loaded = callout::read_case(base(), {"case", testing::slurp(folder / (GetParam() + ".xml"))});
-  ASSERT_TRUE(loaded.value);
-  const auto sheet = cli::sheet_of({base(), *loaded.value, "(version)", "(digest)", "(digest)"});
+  const auto& sheet = sheet_named(GetParam());
   for (const std::size_t width : {40, 80}) expect_same(cli::sheet_page(sheet, width).text(), folder / (GetParam() + "." + std::to_string(width) + ".txt"));
   expect_same(cli::sheet_html(sheet), folder / (GetParam() + ".html"));
 }
@@ -44,8 +50,7 @@ INSTANTIATE_TEST_SUITE_P(Sheets, GoldenSheet, ::testing::Values("remedied", "two
 
 // A precaution stands before the remedy's own proof and parts at every width.
 TEST(SheetOrder, PrecautionsComeBeforeFindingsAndRemedies) {
-  const auto loaded = callout::read_case(base(), {"case", testing::slurp(folder / "remedied.xml")});
-  const auto sheet = cli::sheet_of({base(), *loaded.value, "v", "d", "d", std::nullopt, {}, false});
+  const auto& sheet = sheet_named("remedied");
   for (const std::size_t width : {40, 60, 200}) {
     const auto out = cli::sheet_page(sheet, width).text();
     const auto care = out.find("PRECAUTIONS"), findings = out.find("FINDINGS"), remedy = out.find("REMEDIES DONE");
@@ -58,9 +63,8 @@ TEST(SheetOrder, PrecautionsComeBeforeFindingsAndRemedies) {
 }
 
 TEST(SheetJson, SaysWhatTheTextSays) {
-  const auto ran = testing::run_program({"sheet", (folder / "remedied.xml").string(), "--as", "json"});
-  ASSERT_EQ(ran.code, 0);
-  const auto json = nlohmann::json::parse(ran.out);
+  const auto out = cli::sheet_json(sheet_named("remedied"));
+  const auto json = nlohmann::json::parse(out);
   EXPECT_EQ(json["schema"], 1);
   EXPECT_EQ(json["title"], "Bow thruster tires within a few seconds");
   EXPECT_EQ(json["boat"], "Reed Bunting");
@@ -71,7 +75,7 @@ TEST(SheetJson, SaysWhatTheTextSays) {
   EXPECT_EQ(json["remedies_done"][0]["seen_after"], nlohmann::json({9, 10, 11}));
   EXPECT_EQ(json["minutes"]["left"], nullptr);
   EXPECT_EQ(json["course"]["moments"].size(), 13U);  // the start, eleven answers, one remedy
-  for (const char c : ran.out) ASSERT_LT(static_cast<unsigned char>(c), 128);
+  for (const char c : out) ASSERT_LT(static_cast<unsigned char>(c), 128);
 }
 
 }  // namespace

@@ -38,12 +38,14 @@ std::vector<std::string> payloads() {
 
 // A sheet with a mark in each free field: title, boat, names of thruster, station and places, notes, times.
 constexpr auto mark = "FREEWORDS";
-cli::Sheet marked_sheet() {
+const cli::Sheet& marked_sheet() {
   const std::string m = mark;
   const auto xml = "<callout><title>" + m + "</title><installation name='" + m + "'><thruster name='" + m + "a'/><station name='" + m + "b' number='1'/>" +
                    "<station name='" + m + "c' number='2'/></installation><complaint finding='push' state='none'/></callout>";
   static const auto loaded = callout::read_case(base(), {"case", xml});
-  return cli::sheet_of({base(), *loaded.value, m, m, m, cli::SheetTimes{m, m, 30}, {{0, m}, {1, m}}, false});
+  static const auto sheet = cli::sheet_of({.base = base(), .record = *loaded.value, .program = m, .book_digest = m, .record_digest = m, .times = cli::SheetTimes{m, m, 30, m}, .notes = {{0, m, m}, {1, m, m}},
+                                           .checks = std::nullopt, .losses = {m}, .try_assumptions = false});
+  return sheet;
 }
 
 std::string replaced(std::string text, const std::string& from, const std::string& to) {
@@ -56,9 +58,10 @@ cli::Sheet with_words(cli::Sheet sheet, const std::string& words) {
   const auto set = [&](std::string& field) { field = replaced(field, mark, words); };
   for (auto* field : {&sheet.title, &sheet.boat, &sheet.program, &sheet.book_digest, &sheet.record_digest}) set(*field);
   for (auto& fact : sheet.facts) set(fact.value);
-  for (auto& note : sheet.notes) set(note.words);
+  for (auto& note : sheet.notes) set(note.words), set(note.at);
+  for (auto& doubt : sheet.doubts) set(doubt.words);
   for (auto& place : sheet.places) set(place.title), set(place.about), set(place.suspect);
-  set(sheet.times->begun), set(sheet.times->ended);
+  set(sheet.times->begun), set(sheet.times->ended), set(sheet.times->state);
   return sheet;
 }
 
@@ -69,7 +72,7 @@ std::size_t count_of(const std::string& text, const std::string& piece) {
 }
 
 TEST(SheetHtml, LetsNoPayloadBecomeMarkup) {
-  const auto plain = marked_sheet();
+  const auto& plain = marked_sheet();
   const auto harmless = cli::sheet_html(plain);
   ASSERT_GE(count_of(harmless, mark), 20U);
   const auto all = payloads();

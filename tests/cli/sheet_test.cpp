@@ -6,10 +6,12 @@
 #include <cmath>
 
 #include "cli/embedded.h"
+#include "cli/sheet_parts.h"
 #include "cli/sheet_places.h"
 #include "cli/sheet_render.h"
 #include "engine/callout/case_file.h"
 #include "engine/knowledge/reader.h"
+#include "tests/knowledge/minimal_base.h"
 
 namespace leadline::cli {
 namespace {
@@ -19,15 +21,40 @@ const knowledge::KnowledgeBase& base() {
   return *loaded.value;
 }
 
-callout::Record record_of(const std::string& inside) {
-  const auto loaded = callout::read_case(base(), {"case", "<callout><title>t</title>" + inside + "</callout>"});
+// A book that is ranked in a millisecond, for what does not hang on the book.
+const knowledge::KnowledgeBase& small() {
+  static const auto book = testing::minimal_base();
+  return book;
+}
+
+callout::Record record_of(const std::string& inside, const knowledge::KnowledgeBase& book = base()) {
+  const auto loaded = callout::read_case(book, {"case", "<callout><title>t</title>" + inside + "</callout>"});
   if (!loaded.value) throw std::invalid_argument(loaded.problems.front().what);
   return *loaded.value;
 }
 
-Sheet sheet_with(const std::string& inside) {
-  const auto record = record_of(inside);
-  return sheet_of({.base = base(), .record = record, .program = "1", .book_digest = "b", .record_digest = "r", .try_assumptions = false});
+Sheet sheet_with(const std::string& inside, const knowledge::KnowledgeBase& book = base()) {
+  return sheet_of({.base = book, .record = record_of(inside, book), .program = "1", .book_digest = "b", .record_digest = "r", .try_assumptions = false});
+}
+
+// A boat with other answers each time, not ranked anew: findings and places need no ranking, which takes a second.
+class Unranked {
+ public:
+  explicit Unranked(const std::string& installation) : record_(record_of(installation)), assessment_(base(), record_) {}
+  const callout::Assessment& with(std::vector<diagnosis::Answer> answers) {
+    record_.answers = std::move(answers);
+    return assessment_;
+  }
+
+ private:
+  callout::Record record_;
+  callout::Assessment assessment_;
+};
+
+std::vector<Sheet::Place> places_of(const callout::Assessment& assessment) {
+  Sheet sheet;
+  sheet.findings.resize(assessment.record().answers.size());
+  return sheet_places(assessment, sheet);
 }
 
 struct JudgedRow {
@@ -35,17 +62,18 @@ struct JudgedRow {
   std::string answer;
   std::string judged, remark;
 };
-class Judging : public testing::TestWithParam<JudgedRow> {};
+class Judging : public ::testing::TestWithParam<JudgedRow> {};
 
 TEST_P(Judging, HoldsAReadingAgainstThisBoat) {
-  const auto sheet = sheet_with("<installation><bank volts='24'/></installation>" + GetParam().answer);
-  ASSERT_EQ(sheet.findings.size(), 1U);
-  EXPECT_EQ(judged_words(sheet.findings[0].judged), GetParam().judged);
-  EXPECT_EQ(sheet.findings[0].remark, GetParam().remark);
+  static Unranked boat("<installation><bank volts='24'/></installation>");
+  const auto findings = sheet_findings(boat.with(record_of("<installation/>" + GetParam().answer).answers));
+  ASSERT_EQ(findings.size(), 1U);
+  EXPECT_EQ(judged_words(findings[0].judged), GetParam().judged);
+  EXPECT_EQ(findings[0].remark, GetParam().remark);
 }
 
 INSTANTIATE_TEST_SUITE_P(Answers, Judging,
-                         testing::Values(JudgedRow{"sound_volts", "<answer finding='bank-volts-rest' reading='25.4 V'/>", "normal", ""},
+                         ::testing::Values(JudgedRow{"sound_volts", "<answer finding='bank-volts-rest' reading='25.4 V'/>", "normal", ""},
                                          JudgedRow{"empty_bank", "<answer finding='bank-volts-rest' reading='22.1 V'/>", "abnormal", ""},
                                          JudgedRow{"seen_normal", "<answer finding='push' state='normal'/>", "normal", ""},
                                          JudgedRow{"seen_abnormal", "<answer finding='push' state='none'/>", "abnormal", ""},
@@ -54,15 +82,13 @@ INSTANTIATE_TEST_SUITE_P(Answers, Judging,
                          [](const auto& row) { return std::string(row.param.name); });
 
 TEST(SheetFacts, TellsStatedFromAssumed) {
-  const auto sheet = sheet_with("<installation name='Dunlin'><bank volts='24' chemistry='gel'/></installation>");
-  EXPECT_EQ(fact_lines(sheet, true), (std::vector<std::string>{"bank: volts 24 V, chemistry gel lead-acid"}));
-  const auto assumed = fact_lines(sheet, false);
-  ASSERT_FALSE(assumed.empty());
-  EXPECT_EQ(assumed.front().substr(0, 23), "bank: arrangement in se");
+  const auto sheet = sheet_with("<installation name='Dunlin'><bank volts='24' kind='lithium'/></installation>", small());
+  EXPECT_EQ(fact_lines(sheet, true), (std::vector<std::string>{"bank: volts 24 V, kind lithium"}));
+  EXPECT_EQ(fact_lines(sheet, false), (std::vector<std::string>{"bank: age 4 year, strings 1, label bank", "station: number 1, spare no"}));
 }
 
 TEST(SheetCourse, HasTheStartAndAMomentForEachAnswerAndRemedy) {
-  const auto sheet = sheet_with("<installation/><complaint finding='push' state='none'/><remedy ref='charge-bank'/><answer finding='push' state='normal'/>");
+  const auto sheet = sheet_with("<installation/><complaint finding='push' state='none'/><remedy ref='charge-bank'/><answer finding='push' state='full'/>", small());
   std::vector<std::string> labels;
   for (const auto& moment : sheet.course.moments) {
     labels.push_back(moment.label);
@@ -78,21 +104,23 @@ TEST(SheetCourse, HasTheStartAndAMomentForEachAnswerAndRemedy) {
 
 // The last moment is what `rank` says of the whole record.
 TEST(SheetCourse, EndsWhereTheRankingStands) {
-  const auto record = record_of("<installation/><complaint finding='push' state='none'/><answer finding='bank-volts-rest' reading='22 V'/>");
-  const auto sheet = sheet_of({base(), record, "1", "b", "r", std::nullopt, {}, false});
-  const callout::Assessment whole(base(), record);
+  const auto record = record_of("<installation/><complaint finding='push' state='none'/><answer finding='bank-volts-rest' reading='22 V'/>", small());
+  const auto sheet = sheet_of({.base = small(), .record = record, .program = "1", .book_digest = "b", .record_digest = "r", .try_assumptions = false});
+  const callout::Assessment whole(small(), record);
   EXPECT_EQ(sheet.course.titles.front(), whole.title_of(whole.diagnosis().explanations.front()));
   EXPECT_NEAR(sheet.course.moments.back().beliefs.front(), whole.diagnosis().explanations.front().probability, 1e-12);
 }
 
 TEST(SheetPage, ShowsNotesAndTimesWhereTheyBelong) {
-  const auto record = record_of("<installation/><complaint finding='push' state='none'/>");
-  const auto page = sheet_page(sheet_of({base(), record, "1", "b", "r", SheetTimes{"09:10", "09:52", 42}, {{0, "owner was at work"}, {1, "lid was wet"}}, false}), 80).text();
-  const auto before = page.find("Note: owner was at work"), finding = page.find("1. Push of the thruster"), after = page.find("Note: lid was wet");
+  const auto record = record_of("<installation/><complaint finding='push' state='none'/>", small());
+  const auto sheet = sheet_of({.base = small(), .record = record, .program = "1", .book_digest = "b", .record_digest = "r", .times = SheetTimes{"09:10", "09:52", 42, "stopped, 1 answer"},
+                               .notes = {{0, "owner was at work"}, {1, "lid was wet", "09:30"}}, .checks = std::nullopt, .losses = {}, .try_assumptions = false});
+  const auto page = sheet_page(sheet, 80).text();
+  const auto before = page.find("Note: owner was at work"), finding = page.find("1. Push of the thruster"), after = page.find("Note: 09:30: lid was wet");
   ASSERT_NE(after, std::string::npos);
   EXPECT_LT(before, finding);
   EXPECT_LT(finding, after);
-  EXPECT_NE(page.find("  - Begun 09:10, ended 09:52: 42 min.\n"), std::string::npos);
+  EXPECT_NE(page.find("  - Begun 09:10, last entry 09:52; stopped, 1 answer.\n  - At work: 42 min.\n"), std::string::npos);
 }
 
 TEST(SheetDoubts, NamesAContradiction) {
@@ -110,23 +138,28 @@ TEST(SheetJson, HoldsNoNumberThatIsNone) {
   for (const auto* word : {"nan", "inf,", "inf\n", "NaN", "Infinity"}) EXPECT_EQ(json.find(word), std::string::npos) << word;
 }
 
+Unranked& fitted_out() {
+  static Unranked boat("<installation><charging mains='yes' step-up='yes' alternator='yes'/><station name='helm' number='1'/><station name='aft' number='2'/></installation>");
+  return boat;
+}
+
+diagnosis::Answer read_on(knowledge::Ref<knowledge::Finding> finding) { return {finding, diagnosis::Reading{1, 0.1, "1"}, knowledge::Who::technician}; }
+
 struct PlaceRow {
   std::string_view finding, place;
 };
-class Placing : public testing::TestWithParam<PlaceRow> {};
+class Placing : public ::testing::TestWithParam<PlaceRow> {};
 
 TEST_P(Placing, PutsAReadingWhereItIsTaken) {
   const auto ref = knowledge::find_id(base().findings, std::string(GetParam().finding));
   ASSERT_TRUE(ref);
-  const std::string reading = *base()[*ref].unit == knowledge::Unit::ohm ? "60 ohm" : *base()[*ref].unit == knowledge::Unit::ampere ? "10 A" : "10 V";
-  const auto sheet = sheet_with("<installation><station name='helm' number='1'/><station name='aft' number='2'/></installation><answer finding='" + base()[*ref].id + "' reading='" + reading + "'/>");
   std::string found;
-  for (const auto& place : sheet.places) found += place.readings.empty() ? "" : place.title;
+  for (const auto& place : places_of(fitted_out().with({read_on(*ref)}))) found += place.readings.empty() ? "" : place.title;
   EXPECT_EQ(found, GetParam().place);
 }
 
 INSTANTIATE_TEST_SUITE_P(Readings, Placing,
-                         testing::Values(PlaceRow{"bank-volts-rest", "Thruster bank"}, PlaceRow{"fuse-drop", "Main fuse"}, PlaceRow{"isolator-drop", "Isolator"},
+                         ::testing::Values(PlaceRow{"bank-volts-rest", "Thruster bank"}, PlaceRow{"fuse-drop", "Main fuse"}, PlaceRow{"isolator-drop", "Isolator"},
                                          PlaceRow{"positive-run-drop", "Plus cable"}, PlaceRow{"negative-run-drop", "Minus cable"}, PlaceRow{"contact-drop", "Contactor"},
                                          PlaceRow{"coil-ohms", "Contactor"}, PlaceRow{"motor-amps-load", "Motor"}, PlaceRow{"charger-terminal-volts", "Charging"},
                                          PlaceRow{"network-ohms", "Network cable"}, PlaceRow{"network-battery-volts", "Supply of the network"},
@@ -140,16 +173,13 @@ INSTANTIATE_TEST_SUITE_P(Readings, Placing,
 
 // No reading that the circuits describe is lost from the sketch, whatever the book adds.
 TEST(SheetPlaces, HasAPlaceForEveryMeasurement) {
-  auto record = record_of("<installation><charging mains='yes' step-up='yes' alternator='yes'/></installation>");
+  std::vector<diagnosis::Answer> answers;
   for (std::size_t f = 0; f < base().findings.size(); ++f) {
-    if (base().findings[f].measure) record.answers.push_back({{f}, diagnosis::Reading{1, 0.1, "1"}, knowledge::Who::technician});
+    if (base().findings[f].measure) answers.push_back(read_on({f}));
   }
-  const callout::Assessment assessment(base(), record);
-  Sheet sheet;
-  sheet.findings.resize(record.answers.size());
   std::size_t placed = 0;
-  for (const auto& place : sheet_places(assessment, sheet)) placed += place.readings.size();
-  EXPECT_EQ(placed, record.answers.size());
+  for (const auto& place : places_of(fitted_out().with(answers))) placed += place.readings.size();
+  EXPECT_EQ(placed, answers.size());
 }
 
 TEST(SheetPlaces, MarksTheSuspect) {

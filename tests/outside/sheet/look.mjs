@@ -1,4 +1,5 @@
-// Sheets in a browser: axe and html-validate clean, the JSON as its schema says, no sideways scrolling at 320 px, no script runs, no request leaves, A4 and Letter.
+// Sheets in a browser: axe and html-validate clean, no sideways scrolling at 320 px, no script runs, no request leaves, A4 and Letter. The whole sheets are the kept
+// ones, which tests/cli/sheet_golden_test.cpp holds the program to; the attacked ones are written anew. The JSON: tests/outside/json_schema.
 // Usage: node look.mjs LEADLINE FOLDER-WITH-NODE-MODULES SOURCE-FOLDER
 import { execFileSync } from 'node:child_process';
 import { createRequire } from 'node:module';
@@ -9,11 +10,10 @@ const require = createRequire(folder + '/');
 const { chromium } = require('playwright-core');
 const axe = readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8');
 const { HtmlValidate } = require('html-validate');
-const Ajv = require('ajv/dist/2020').default;
 
 let failures = 0;
 const expect = (holds, what) => { if (!holds) { failures++; console.log('FAILED: ' + what); } };
-const sheet = (form, file, typed) => execFileSync(leadline, ['sheet', '--as', form, file], { input: typed, encoding: 'utf8', maxBuffer: 1 << 26 });
+const sheet_of = (typed) => execFileSync(leadline, ['sheet', '--as', 'html', '-'], { input: typed, encoding: 'utf8', maxBuffer: 1 << 26 });
 
 const words = (line) => line.replace(/\\u([0-9a-f]{4})/g, (_, code) => String.fromCharCode(parseInt(code, 16)));
 const payloads = readFileSync(source + '/tests/outside/sheet/payloads.txt', 'utf8').split('\n').filter((line) => line !== '').map(words);
@@ -75,23 +75,17 @@ async function look(name, html, judged) {
 
 mkdirSync(folder + '/out', { recursive: true });
 const validator = new HtmlValidate({ root: true, extends: ['html-validate:recommended'] });
-const valid = new Ajv({ allErrors: true, strict: false }).compile(JSON.parse(readFileSync(source + '/docs/sheet.schema.json', 'utf8')));
 
 for (const name of ['remedied', 'two-faults', 'nothing-known']) {
-  const file = `${source}/tests/cli/sheets/${name}.xml`;
-  const html = sheet('html', file);
+  const html = readFileSync(`${source}/tests/cli/sheets/${name}.html`, 'utf8');
   await look(name, html, true);
   const report = await validator.validateString(html);
   for (const result of report.results) for (const m of result.messages) expect(false, `${name}: html-validate ${m.line}:${m.column} ${m.ruleId}: ${m.message}`);
-  const json = JSON.parse(sheet('json', file));
-  expect(valid(json), `${name}: schema: ${JSON.stringify(valid.errors)}`);
-  json.proved = 'yes';
-  expect(!valid(json), `${name}: the schema lets a wrong type pass`);
 }
 
 expect(payloads.length === 60, `${payloads.length} payloads`);
 for (let at = 0; at < payloads.length; at += 12) {
-  const html = sheet('html', '-', attacked(payloads.slice(at, at + 12)));
+  const html = sheet_of(attacked(payloads.slice(at, at + 12)));
   await look(`attack-${at / 12 + 1}`, html, false);
 }
 // That it can fail: the same page unescaped runs.
