@@ -18,7 +18,7 @@ using callout::Assessment;
 using knowledge::KnowledgeBase;
 
 constexpr std::size_t most_reasons = 10;
-constexpr double worth_a_word = 0.05;
+constexpr double worth_a_word = 0.05, worth_a_bar = 0.01;  // of explanations after the first
 constexpr double weight_that_shows = 0.05;  // decibans
 constexpr std::size_t one_line = 100'000;   // a width nothing reaches
 
@@ -74,7 +74,7 @@ std::vector<std::string> lines_of(const Page& page) {
 std::vector<Sheet::Explanation> explanations_of(const Assessment& assessment) {
   const auto& all = assessment.diagnosis().explanations;
   std::vector<Sheet::Explanation> rows;
-  for (std::size_t e = 0; e < std::min(shown_explanations, all.size()); ++e) rows.push_back(sheet_explanation(assessment, all[e]));
+  for (std::size_t e = 0; e < std::min(shown_explanations, all.size()) && (e == 0 || all[e].probability >= worth_a_bar); ++e) rows.push_back(sheet_explanation(assessment, all[e]));
   return rows;
 }
 

@@ -213,12 +213,8 @@ void add_doubts(xml_node parent, const Sheet& sheet) {
 void add_signatures(xml_node parent, const Sheet& sheet) {
   auto section = add_section(parent, "Signed");
   section.append_attribute("class").set_value("sign");
-  auto body = add(add(section, "table"), "tbody");
-  for (const auto& who : signature_lines(sheet)) {
-    auto row = add(body, "tr");
-    add_words(row, "th", who, {{"scope", "row"}});
-    add(row, "td");
-  }
+  auto lines = add(section, "div", {{"class", "lines"}});
+  for (const auto& who : signature_lines(sheet)) add_words(lines, "p", who);
 }
 
 }  // namespace

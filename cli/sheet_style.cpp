@@ -58,7 +58,8 @@ svg text.small { fill: var(--muted); }
 .sketches { display: flex; flex-wrap: wrap; gap: 0 1.5rem; align-items: flex-start; }
 .sketches figure { flex: 1 1 16rem; max-width: 25rem; min-width: 0; }
 .sign { break-inside: avoid; }
-.sign td { height: 3rem; vertical-align: bottom; }
+.lines { display: flex; flex-wrap: wrap; gap: 0 1.5rem; }
+.lines p { flex: 1 1 12rem; margin-top: 3.5rem; padding-top: .25rem; border-top: 1px solid var(--ink); font-size: .9rem; }
 .digest { font-family: monospace; font-size: .8rem; }
 @media (max-width: 34rem) {
   body { padding: .75rem; }
@@ -76,6 +77,7 @@ svg text.small { fill: var(--muted); }
   html { font-size: 10pt; }
   body { max-width: none; padding: 0; }
   .advice { background: none; }
+  .sketches { break-inside: avoid; }
 }
 )css";
 
