@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace leadline::circuit {
 namespace {
@@ -39,34 +40,45 @@ LinearSystem::LinearSystem(const Circuit& circuit, const Layout& layout) : circu
     const auto branch = branch_of(element.kind);
     column_of_current_.push_back(branch && branch->ohm < little_ohm ? columns++ : none);
   }
-  matrix_ = Eigen::MatrixXd::Zero(static_cast<Index>(columns), static_cast<Index>(columns));
-  for (std::size_t e = 0; e < circuit.elements.size(); ++e) stamp(e);
+  Eigen::MatrixXd matrix = Eigen::MatrixXd::Zero(static_cast<Index>(columns), static_cast<Index>(columns));
+  for (std::size_t e = 0; e < circuit.elements.size(); ++e) stamp(e, matrix);
   for (const auto& element : circuit.elements) factored_ohm_.push_back(branch_of(element.kind).value_or(Branch{}).ohm);
   responses_.resize(circuit.elements.size());
-  if (columns > 0) factors_.compute(matrix_);
+  if (columns > 0) factors_.compute(matrix);
+  matrix_ = matrix.sparseView();
 }
+
+LinearSystem::Unit LinearSystem::unit_of(std::size_t element) const {
+  if (column_of_current_[element] != none) return {column_of_current_[element], none};
+  return {column_of_node_[layout_.ends[element].from], column_of_node_[layout_.ends[element].to]};
+}
+
+double LinearSystem::along(const Unit& unit, const Eigen::VectorXd& unknowns) {
+  const double plus = unit.plus == none ? 0 : unknowns(static_cast<Index>(unit.plus));
+  return plus - (unit.minus == none ? 0 : unknowns(static_cast<Index>(unit.minus)));
+}
+
+void LinearSystem::put(const Unit& unit, double amount, Eigen::VectorXd& right) {
+  if (unit.plus != none) right(static_cast<Index>(unit.plus)) += amount;
+  if (unit.minus != none) right(static_cast<Index>(unit.minus)) -= amount;
+}
+
+// With one step of refinement: the last digits for the price of a product.
+const Eigen::VectorXd& LinearSystem::respond(Eigen::VectorXd& known, const Unit& unit) const {
+  if (known.size() > 0) return known;
+  Eigen::VectorXd right = Eigen::VectorXd::Zero(matrix_.rows());
+  put(unit, 1, right);
+  known = factors_.solve(right);
+  known += factors_.solve(right - matrix_ * known);
+  return known;
+}
+
+const Eigen::VectorXd& LinearSystem::response_of(std::size_t element) const { return respond(responses_[element], unit_of(element)); }
 
 LinearSystem::Correction LinearSystem::correction_of(std::size_t element) const {
   const double now = branch_of(circuit_.elements[element].kind)->ohm, then = factored_ohm_[element];
-  const auto current = column_of_current_[element];
-  Correction correction;
-  if (current != none) correction = {current, none, then - now, nullptr};
-  else correction = {column_of_node_[layout_.ends[element].from], column_of_node_[layout_.ends[element].to], 1 / now - 1 / then, nullptr};
-  auto& response = responses_[element];
-  if (response.size() == 0) {
-    Eigen::VectorXd unit = Eigen::VectorXd::Zero(matrix_.rows());
-    if (correction.plus != none) unit(static_cast<Index>(correction.plus)) += 1;
-    if (correction.minus != none) unit(static_cast<Index>(correction.minus)) -= 1;
-    response = factors_.solve(unit);
-    response += factors_.solve(unit - matrix_ * response);
-  }
-  correction.response = &response;
-  return correction;
-}
-
-double LinearSystem::along(const Correction& correction, const Eigen::VectorXd& unknowns) const {
-  const double plus = correction.plus == none ? 0 : unknowns(static_cast<Index>(correction.plus));
-  return plus - (correction.minus == none ? 0 : unknowns(static_cast<Index>(correction.minus)));
+  const bool own_unknown = column_of_current_[element] != none;
+  return {unit_of(element), own_unknown ? then - now : 1 / now - 1 / then, &response_of(element)};
 }
 
 bool LinearSystem::follow() {
@@ -81,28 +93,27 @@ bool LinearSystem::follow() {
   const auto count = static_cast<Index>(corrections_.size());
   Eigen::MatrixXd left(count, count);
   for (Index a = 0; a < count; ++a) {
-    for (Index b = 0; b < count; ++b) left(a, b) = along(corrections_[static_cast<std::size_t>(a)], *corrections_[static_cast<std::size_t>(b)].response);
-    left(a, a) += 1 / corrections_[static_cast<std::size_t>(a)].size;
+    for (Index b = 0; b < count; ++b) left(a, b) = along(corrections_[static_cast<std::size_t>(a)].unit, *corrections_[static_cast<std::size_t>(b)].response);
+    left(a, a) += 1 / corrections_[static_cast<std::size_t>(a)].amount;
   }
   if (count > 0) small_.compute(left);
   return true;
 }
 
-Eigen::VectorXd LinearSystem::corrected(const Eigen::VectorXd& right) const {
-  Eigen::VectorXd unknowns = factors_.solve(right);
-  if (corrections_.empty()) return unknowns;
+// From what the factored matrix answers to what the changed one does.
+void LinearSystem::correct(Eigen::VectorXd& unknowns) const {
+  if (corrections_.empty()) return;
   Eigen::VectorXd drops(static_cast<Index>(corrections_.size()));
-  for (std::size_t c = 0; c < corrections_.size(); ++c) drops(static_cast<Index>(c)) = along(corrections_[c], unknowns);
+  for (std::size_t c = 0; c < corrections_.size(); ++c) drops(static_cast<Index>(c)) = along(corrections_[c].unit, unknowns);
   const Eigen::VectorXd pulls = small_.solve(drops);
   for (std::size_t c = 0; c < corrections_.size(); ++c) unknowns -= pulls(static_cast<Index>(c)) * *corrections_[c].response;
-  return unknowns;
 }
 
-void LinearSystem::stamp(std::size_t element) {
+void LinearSystem::stamp(std::size_t element, Eigen::MatrixXd& matrix) const {
   const auto branch = branch_of(circuit_.elements[element].kind);
   if (!branch) return;
-  const auto add = [this](std::size_t row, std::size_t column, double value) {
-    if (row != none && column != none) matrix_(static_cast<Index>(row), static_cast<Index>(column)) += value;
+  const auto add = [&matrix](std::size_t row, std::size_t column, double value) {
+    if (row != none && column != none) matrix(static_cast<Index>(row), static_cast<Index>(column)) += value;
   };
   const auto from = column_of_node_[layout_.ends[element].from], to = column_of_node_[layout_.ends[element].to];
   const auto current = column_of_current_[element];
@@ -121,60 +132,66 @@ void LinearSystem::stamp(std::size_t element) {
   add(current, current, -branch->ohm);
 }
 
-Eigen::VectorXd LinearSystem::right_side(const std::vector<double>& load_amps, bool with_sources) const {
-  Eigen::VectorXd right = Eigen::VectorXd::Zero(matrix_.rows());
-  const auto leave = [&](std::size_t element, double amp) {  // a known current out of `from` and into `to`
-    const auto from = column_of_node_[layout_.ends[element].from], to = column_of_node_[layout_.ends[element].to];
-    if (from != none) right(static_cast<Index>(from)) -= amp;
-    if (to != none) right(static_cast<Index>(to)) += amp;
-  };
+std::vector<LinearSystem::Push> LinearSystem::pushes_of(const std::vector<double>& load_amps) const {
+  std::vector<Push> pushes;
   for (std::size_t e = 0; e < circuit_.elements.size(); ++e) {
     const auto& kind = circuit_.elements[e].kind;
-    if (is_load(kind)) leave(e, load_amps[e]);
     const auto branch = branch_of(kind);
-    if (!branch || !with_sources) continue;
-    if (column_of_current_[e] != none) {
-      right(static_cast<Index>(column_of_current_[e])) = branch->volt;
-    } else {
-      leave(e, -branch->volt / branch->ohm);
-    }
+    double amount = is_load(kind) ? -load_amps[e] : 0;  // a known current out of `from` and into `to`
+    if (branch) amount = column_of_current_[e] != none ? branch->volt : branch->volt / branch->ohm;
+    if (amount != 0) pushes.push_back({unit_of(e), amount, &response_of(e)});
   }
-  return right;
+  return pushes;
 }
 
-// With one step of refinement: the last digits for the price of a product.
-Eigen::VectorXd LinearSystem::solved(const Eigen::VectorXd& right) const {
-  Eigen::VectorXd unknowns = corrected(right);
-  Eigen::VectorXd rest = right - matrix_ * unknowns;
-  for (const auto& correction : corrections_) {
-    const double pull = correction.size * along(correction, unknowns);
-    if (correction.plus != none) rest(static_cast<Index>(correction.plus)) -= pull;
-    if (correction.minus != none) rest(static_cast<Index>(correction.minus)) += pull;
+// Refined once more, from the factors, where a row does not add up to a few roundings of its own terms: large changes of resistance take
+// away digits.
+Eigen::VectorXd LinearSystem::solved(const std::vector<Push>& pushes) const {
+  constexpr double few_roundings = 16 * std::numeric_limits<double>::epsilon();
+  Eigen::VectorXd unknowns = Eigen::VectorXd::Zero(matrix_.rows()), rest = unknowns, terms = unknowns;
+  for (const auto& push : pushes) {
+    unknowns += push.amount * *push.response;
+    put(push.unit, push.amount, rest);
   }
-  unknowns += corrected(rest);
-  return unknowns;
+  correct(unknowns);
+  for (Index row = 0; row < matrix_.rows(); ++row) {
+    terms(row) = std::abs(rest(row));
+    for (decltype(matrix_)::InnerIterator entry(matrix_, row); entry; ++entry) {
+      const double term = entry.value() * unknowns(entry.col());
+      rest(row) -= term;
+      terms(row) += std::abs(term);
+    }
+  }
+  for (const auto& correction : corrections_) put(correction.unit, -correction.amount * along(correction.unit, unknowns), rest);
+  if ((rest.array().abs() <= few_roundings * terms.array()).all()) return unknowns;
+  Eigen::VectorXd more = factors_.solve(rest);
+  correct(more);
+  return unknowns + more;
 }
 
 double LinearSystem::ohms(std::size_t a, std::size_t b) const {
-  Eigen::VectorXd right = Eigen::VectorXd::Zero(matrix_.rows());
-  const auto at_a = column_of_node_[a], at_b = column_of_node_[b];
-  if (at_a != none) right(static_cast<Index>(at_a)) = 1;
-  if (at_b != none) right(static_cast<Index>(at_b)) = -1;
-  const auto unknowns = solved(right);
-  const auto volts = [&](std::size_t column) { return column == none ? 0 : unknowns(static_cast<Index>(column)); };
-  return volts(at_a) - volts(at_b);
+  const Unit unit{column_of_node_[a], column_of_node_[b]};
+  return along(unit, solved({{unit, 1, &respond(probe_responses_[{unit.plus, unit.minus}], unit)}}));
 }
 
-State LinearSystem::at(const std::vector<double>& load_amps, bool with_sources) const {
-  if (matrix_.rows() == 0) return state_of(Eigen::VectorXd{}, load_amps);
-  auto state = state_of(solved(right_side(load_amps, with_sources)), load_amps);
-  if (with_sources) return state;
-  for (std::size_t e = 0; e < state.amps.size(); ++e) {  // state_of assumes live sources
-    const auto branch = branch_of(circuit_.elements[e].kind);
-    if (branch && column_of_current_[e] == none) state.amps[e] += branch->volt / branch->ohm;
+Eigen::VectorXd LinearSystem::volts_over(const std::vector<std::size_t>& elements, const Eigen::VectorXd& unknowns) const {
+  Eigen::VectorXd volts(static_cast<Index>(elements.size()));
+  for (std::size_t k = 0; k < elements.size(); ++k) {
+    const auto [from, to] = layout_.ends[elements[k]];
+    volts(static_cast<Index>(k)) = along({column_of_node_[from], column_of_node_[to]}, unknowns);
   }
-  return state;
+  return volts;
 }
+
+Eigen::VectorXd LinearSystem::volts_over(const std::vector<std::size_t>& elements, const std::vector<double>& load_amps) const {
+  return volts_over(elements, solved(pushes_of(load_amps)));
+}
+
+Eigen::VectorXd LinearSystem::volts_over_for_an_ampere(const std::vector<std::size_t>& elements, std::size_t load) const {
+  return volts_over(elements, solved({{unit_of(load), -1, &response_of(load)}}));
+}
+
+State LinearSystem::at(const std::vector<double>& load_amps) const { return state_of(solved(pushes_of(load_amps)), load_amps); }
 
 State LinearSystem::state_of(const Eigen::VectorXd& unknowns, const std::vector<double>& load_amps) const {
   State state;

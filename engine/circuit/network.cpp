@@ -97,9 +97,9 @@ Result<Solution> solve(const Circuit& circuit) {
   if (auto ring = ring_of_ideals(circuit, layout)) return *ring;
   if (auto missing = missing_return(circuit, layout)) return *missing;
   const LinearSystem system(circuit, layout);
-  const auto loads = load_currents(circuit, system, layout);
+  const auto loads = load_currents(circuit, system);
   if (trouble_of(loads)) return *trouble_of(loads);
-  const auto state = system.at(*value_of(loads), true);
+  const auto state = system.at(*value_of(loads));
   if (!(system.imbalance(state) <= most_imbalance)) return not_trustworthy(layout);
   std::vector<Solution::Point> points;
   for (std::size_t node = 0; node < layout.nodes.size(); ++node) {

@@ -44,16 +44,7 @@ std::vector<double> known_currents(const Circuit& circuit) {
   return amps;
 }
 
-VectorXd port_volts(const std::vector<std::size_t>& elements, const Layout& layout, const State& state) {
-  VectorXd volts(static_cast<Index>(elements.size()));
-  for (std::size_t k = 0; k < elements.size(); ++k) {
-    const auto [from, to] = layout.ends[elements[k]];
-    volts(static_cast<Index>(k)) = state.volts[from] - state.volts[to];
-  }
-  return volts;
-}
-
-Ports ports_of(const Circuit& circuit, const LinearSystem& system, const Layout& layout) {
+Ports ports_of(const Circuit& circuit, const LinearSystem& system) {
   Ports ports;
   for (std::size_t e = 0; e < circuit.elements.size(); ++e) {
     if (follows_volts(circuit.elements[e].kind)) ports.elements.push_back(e);
@@ -61,15 +52,13 @@ Ports ports_of(const Circuit& circuit, const LinearSystem& system, const Layout&
   const auto count = static_cast<Index>(ports.elements.size());
   ports.watts = VectorXd(count);
   ports.ohms = Eigen::MatrixXd(count, count);
-  ports.open_volts = port_volts(ports.elements, layout, system.at(known_currents(circuit), true));
+  ports.open_volts = ports.elements.empty() ? VectorXd() : system.volts_over(ports.elements, known_currents(circuit));
   for (Index k = 0; k < count; ++k) {
     const auto element = ports.elements[static_cast<std::size_t>(k)];
     const auto& kind = circuit.elements[element].kind;
     ports.motors.push_back(std::get_if<MotorLoad>(&kind));
     ports.watts(k) = ports.motors.back() ? 0 : std::get<PowerLoad>(kind).watt;
-    std::vector<double> one_ampere(circuit.elements.size());
-    one_ampere[element] = 1;
-    ports.ohms.col(k) = -port_volts(ports.elements, layout, system.at(one_ampere, false));
+    ports.ohms.col(k) = -system.volts_over_for_an_ampere(ports.elements, element);
   }
   return ports;
 }
@@ -151,9 +140,9 @@ double motor_amps(const MotorLoad& motor, double volts) {
   return std::copysign(motor.amp * motor.load * x * x, volts);
 }
 
-Result<std::vector<double>> load_currents(const Circuit& circuit, const LinearSystem& system, const Layout& layout) {
+Result<std::vector<double>> load_currents(const Circuit& circuit, const LinearSystem& system) {
   auto amps = known_currents(circuit);
-  const auto ports = ports_of(circuit, system, layout);
+  const auto ports = ports_of(circuit, system);
   if (ports.elements.empty()) return amps;
   const auto volts = volts_at(ports, 1);
   if (!volts) return not_available(circuit, ports);

@@ -5,6 +5,6 @@
 namespace leadline::circuit {
 
 // The current of every load, by element (0 for conductors), or power_not_available.
-Result<std::vector<double>> load_currents(const Circuit& circuit, const LinearSystem& system, const Layout& layout);
+Result<std::vector<double>> load_currents(const Circuit& circuit, const LinearSystem& system);
 
 }  // namespace leadline::circuit

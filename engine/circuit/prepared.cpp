@@ -32,9 +32,9 @@ void Prepared::factor() {
 }
 
 Result<State> Prepared::solved() const {
-  const auto loads = load_currents(circuit_, system(), layout_);
+  const auto loads = load_currents(circuit_, system());
   if (trouble_of(loads)) return *trouble_of(loads);
-  return system().at(*value_of(loads), true);
+  return system().at(*value_of(loads));
 }
 
 double Prepared::ohms(std::size_t a, std::size_t b) const { return system().ohms(a, b); }

@@ -342,13 +342,20 @@ StatesNow states_now(const Model& model, const History& history, const Present& 
     std::map<std::size_t, Trail> trails;  // by finding
   };
   const auto kept = std::make_shared<Kept>(Kept{TiedReadings(model, found.now.tied), {}});
-  return [&model, &history, &found, options, kept](std::size_t finding, const Causes& present) {
-    auto at = kept->trails.find(finding);
-    if (at == kept->trails.end()) at = kept->trails.emplace(finding, trail_of(model, history, finding, found.by_circuits, options)).first;
-    const auto& trail = at->second;
-    if (!trail.seen_at_all() && found.by_circuits && model.circuits && model.circuits->expectation->tie_of(finding)) return kept->tied.states_of(finding, present);
-    return states_after(model, found, trail, finding, present);
+  const auto trail_for = [&model, &history, &found, options, kept](std::size_t finding) -> const Trail& {
+    const auto at = kept->trails.find(finding);
+    return at != kept->trails.end() ? at->second : kept->trails.emplace(finding, trail_of(model, history, finding, found.by_circuits, options)).first->second;
   };
+  const auto by_circuit = [&model, &found](std::size_t finding) { return found.by_circuits && model.circuits && model.circuits->expectation->tie_of(finding); };
+  return {[&model, &found, kept, trail_for, by_circuit](std::size_t finding, const Causes& present) {
+            const auto& trail = trail_for(finding);
+            if (!trail.seen_at_all() && by_circuit(finding)) return kept->tied.states_of(finding, present);
+            return states_after(model, found, trail, finding, present);
+          },
+          [&model, kept, trail_for, by_circuit](std::size_t finding, std::size_t cause) {
+            if (trail_for(finding).seen_at_all()) return true;  // by way of the courses that lead to it
+            return by_circuit(finding) ? kept->tied.sways(finding, cause) : push_on(model.causes[cause], finding) != nullptr;
+          }};
 }
 
 }  // namespace leadline::diagnosis

@@ -61,10 +61,18 @@ struct Present {
 // Throws std::invalid_argument when the history does not fit the model.
 Present diagnose_after(const Model& model, const History& history, const AfterOptions& options = {});
 
-// P(state of the finding now | exactly these causes are there now, all that was seen of the finding in every phase): averaged over the courses that lead
-// there. `found` is what diagnose_after made of the same history and options; a finding that only readings on its circuit speak of is foretold from those
-// of the last phase. What is worked out for one set of causes is kept for the next; not for two threads at once. Requires: all outlive what is returned.
-using StatesNow = std::function<std::vector<double>(std::size_t finding, const std::vector<std::size_t>& present)>;
+// What is foretold of findings.
+struct StatesNow {
+  // P(state of the finding now | exactly these causes are there now, and all that was seen), by state.
+  std::function<std::vector<double>(std::size_t finding, const std::vector<std::size_t>& present)> states;
+  // False: among those causes this one changes nothing of the finding. Most do not. Empty: not known.
+  std::function<bool(std::size_t finding, std::size_t cause)> sways;
+
+  std::vector<double> operator()(std::size_t finding, const std::vector<std::size_t>& present) const { return states(finding, present); }
+};
+// Averaged over the courses that lead there. `found` is what diagnose_after made of the same history and options; a finding that only readings on its circuit
+// speak of is foretold from those of the last phase. What is worked out for one set of causes is kept for the next; not for two threads at once. Requires: all
+// outlive what is returned.
 StatesNow states_now(const Model& model, const History& history, const Present& found, const AfterOptions& options = {});
 
 }  // namespace leadline::diagnosis

@@ -65,6 +65,12 @@ TiedReadings TiedReadings::without(std::size_t finding) const {
   return others;
 }
 
+// Can it change what these readings were?
+bool TiedReadings::matters(std::size_t cause, const CircuitReadings& read) const {
+  const auto pushed = [&](const Observation* o) { return push_on(model_.causes[cause], o->finding) != nullptr; };
+  return effect_on(model_, cause, read.circuit) || std::any_of(read.observations.begin(), read.observations.end(), pushed);
+}
+
 bool TiedReadings::noticed(std::size_t cause) const {
   for (const auto& read : circuits_) {
     if (effect_on(model_, cause, read.circuit)) {
@@ -72,8 +78,7 @@ bool TiedReadings::noticed(std::size_t cause) const {
       if (std::abs(with - without) > noticeable) return true;
       continue;
     }
-    const auto pushed = [&](const Observation* o) { return push_on(model_.causes[cause], o->finding) != nullptr; };
-    if (std::any_of(read.observations.begin(), read.observations.end(), pushed)) return true;
+    if (matters(cause, read)) return true;
   }
   return false;
 }
@@ -99,10 +104,7 @@ const TiedReadings::CircuitReadings* TiedReadings::read_on(std::size_t circuit) 
 
 TiedReadings::Judged& TiedReadings::judged(const CircuitReadings& read, const std::vector<std::size_t>& causes) const {
   std::vector<std::size_t> matter;  // the others change nothing here
-  for (const auto cause : causes) {
-    const auto pushes = [&](const Observation* o) { return push_on(model_.causes[cause], o->finding) != nullptr; };
-    if (effect_on(model_, cause, read.circuit) || std::any_of(read.observations.begin(), read.observations.end(), pushes)) matter.push_back(cause);
-  }
+  std::copy_if(causes.begin(), causes.end(), std::back_inserter(matter), [&](auto cause) { return matters(cause, read); });
   const std::pair key(read.circuit, matter);
   if (const auto known = judged_.find(key); known != judged_.end()) return known->second;
   const auto& outlook = model_.circuits->expectation->under(read.circuit, governing(*model_.circuits, read.circuit, causes));
@@ -155,6 +157,14 @@ const std::vector<double>& TiedReadings::states_by_circuit(std::size_t finding, 
   const auto [at, fresh] = states_known.try_emplace(finding);
   if (fresh) at->second = states_by_outlook(link, finding, tie.measure, link.expectation->under(tie.circuit, together), known);
   return at->second;
+}
+
+bool TiedReadings::sways(std::size_t finding, std::size_t cause) const {
+  if (push_on(model_.causes[cause], finding) != nullptr) return true;
+  const auto tie = model_.circuits ? model_.circuits->expectation->tie_of(finding) : std::nullopt;
+  if (!tie) return false;
+  const auto* read = read_on(tie->circuit);
+  return read != nullptr ? matters(cause, *read) : effect_on(model_, cause, tie->circuit);
 }
 
 std::vector<double> TiedReadings::states_of(std::size_t finding, const std::vector<std::size_t>& causes) const {

@@ -37,6 +37,8 @@ class TiedReadings {
   // P(state of the finding | the causes, these readings): from its circuit, and from written rules and leak where they speak. Of two causes
   // that these readings did not judge together, by the stronger of what each gives alone.
   std::vector<double> states_of(std::size_t finding, const std::vector<std::size_t>& causes) const;
+  // False: among the causes of states_of() this one changes nothing.
+  bool sways(std::size_t finding, std::size_t cause) const;
 
  private:
   struct CircuitReadings {
@@ -52,6 +54,7 @@ class TiedReadings {
   Judged& judged(const CircuitReadings& read, const std::vector<std::size_t>& causes) const;
   const circuit::Informed& informed(const CircuitReadings& read, const std::vector<std::size_t>& causes) const { return judged(read, causes).informed; }
   const std::vector<double>& states_by_circuit(std::size_t finding, const circuit::Tie& tie, const std::vector<std::size_t>& causes) const;
+  bool matters(std::size_t cause, const CircuitReadings& read) const;
   bool noticed(std::size_t cause) const;
   bool needs_new_pair(std::size_t circuit, const std::vector<std::size_t>& causes) const;
 

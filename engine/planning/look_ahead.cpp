@@ -47,9 +47,9 @@ double LookAhead::remaining(const Point& point) const {
   return std::inner_product(point.weight.begin(), point.weight.end(), point.uncured.begin(), 0.0);
 }
 
-double LookAhead::least_possible(const Point& point, const std::vector<double>& weight) const {
+double LookAhead::least_possible(const Point& point) const {
   double sum = 0;
-  for (std::size_t h = 0; h < weight.size(); ++h) sum += weight[h] * point.uncured[h] * sequence_.least(h);
+  for (std::size_t h = 0; h < point.weight.size(); ++h) sum += point.weight[h] * point.uncured[h] * sequence_.least(h);
   return sum;
 }
 
@@ -57,12 +57,16 @@ bool LookAhead::anything_left(const Point& point) const {
   return std::count(point.checked.begin(), point.checked.end(), false) + std::count(point.done.begin(), point.done.end(), false) > 0;
 }
 
-std::vector<double> LookAhead::weight_after(const Point& point, std::size_t check, std::size_t outcome) {
-  auto weight = point.weight;
+double LookAhead::weigh(const Point& point, std::size_t check, std::size_t outcome, std::vector<double>& weight) {
   const auto& chances = problem_.checks[check].outcomes[outcome];
-  for (std::size_t h = 0; h < weight.size(); ++h) weight[h] *= chances[h];
+  weight.resize(chances.size());
+  double least = 0;
+  for (std::size_t h = 0; h < chances.size(); ++h) {
+    weight[h] = point.weight[h] * chances[h];
+    least += weight[h] * point.uncured[h] * sequence_.least(h);
+  }
   work_ += weight.size();
-  return weight;
+  return least;
 }
 
 double LookAhead::value_at_once(const Point& point, const Option& option, double best) {
@@ -73,19 +77,18 @@ double LookAhead::value_at_once(const Point& point, const Option& option, double
     return total + sequence_.cost(next, next.weight, next.standing);
   }
   const auto standing = after(problem_.checks[option.index].doing, point.standing);
-  double to_come = least_possible(point, point.weight);
+  double to_come = least_possible(point);
   const auto outcomes = problem_.checks[option.index].outcomes.size();
   for (std::size_t o = 0; o < outcomes && total + to_come <= best; ++o) {
-    const auto weight = weight_after(point, option.index, o);
-    to_come -= least_possible(point, weight);
-    total += sequence_.cost(point, weight, standing);
+    to_come -= weigh(point, option.index, o, weight_);
+    total += sequence_.cost(point, weight_, standing);
   }
   return total + std::max(to_come, 0.0);
 }
 
 std::vector<Option> LookAhead::first_steps(const Point& point, const Checks& checks, std::size_t most_remedies, double best) {
   std::vector<Option> steps;
-  const double weight = remaining(point), bound = least_possible(point, point.weight);
+  const double weight = remaining(point), bound = least_possible(point);
   const auto consider = [&](Option option, double at_least) {
     if (option.minutes * weight + at_least > best) return;
     option.expected = value_at_once(point, option, best);
@@ -111,11 +114,10 @@ double LookAhead::value_after(const Point& point, const Option& option, const Ch
   }
   next.checked[option.index] = true;
   next.standing = after(problem_.checks[option.index].doing, point.standing);
-  double to_come = least_possible(point, point.weight);
+  double to_come = least_possible(point);
   const auto outcomes = problem_.checks[option.index].outcomes.size();
   for (std::size_t o = 0; o < outcomes && total + to_come <= best; ++o) {
-    next.weight = weight_after(point, option.index, o);
-    to_come -= least_possible(point, next.weight);
+    to_come -= weigh(point, option.index, o, next.weight);
     total += value(next, checks, depth);
   }
   return total + std::max(to_come, 0.0);
@@ -123,7 +125,7 @@ double LookAhead::value_after(const Point& point, const Option& option, const Ch
 
 double LookAhead::value(const Point& point, const Checks& checks, std::size_t depth) {
   double best = sequence_.cost(point, point.weight, point.standing);
-  const double to_win = best - least_possible(point, point.weight);
+  const double to_win = best - least_possible(point);
   if (to_win <= negligible || !anything_left(point)) return best;
   if (depth == 0 || spent()) cut_short_ = true;
   if (depth == 0 || spent() || to_win <= least_worthwhile_) {
@@ -181,7 +183,7 @@ Plan LookAhead::plan(const PlanOptions& options) {
     if (option.act == Act::remedy && !order.empty() && option.index == order.front()) option.expected = std::min(option.expected, plan.without_checks.minutes * weight);
   }
   plan.options.push_back({Act::give_up, 0, problem_.giving_up, weight * problem_.giving_up});
-  plan.least_possible = least_possible(from, from.weight);
+  plan.least_possible = least_possible(from);
   narrowed_ = true;
   for (width_ = 1; narrowed_ && !spent(); width_ *= 2) {
     cut_short_ = true;

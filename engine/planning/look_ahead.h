@@ -18,11 +18,12 @@ class LookAhead {
   using Checks = std::vector<std::size_t>;
 
   double remaining(const Point& point) const;       // weight of all that is not cured
-  double least_possible(const Point& point, const std::vector<double>& weight) const;
+  double least_possible(const Point& point) const;
   bool anything_left(const Point& point) const;
   Checks all_checks() const;
 
-  std::vector<double> weight_after(const Point& point, std::size_t check, std::size_t outcome);
+  // Sets `weight` to the point's after the outcome; what is then least possible.
+  double weigh(const Point& point, std::size_t check, std::size_t outcome, std::vector<double>& weight);
   // The value of the option when remedies alone follow. Once it cannot get below `best` any more: some value above `best`.
   double value_at_once(const Point& point, const Option& option, double best);
   // What can be done first, each with that value; by value. Without what cannot get below `best`.
@@ -38,6 +39,7 @@ class LookAhead {
   double least_worthwhile_ = 0;                     // minutes times weight
   bool cut_short_ = false, narrowed_ = false;       // a step further, or one more beside, could still have been looked at
   std::size_t work_ = 0, most_work_ = 0;
+  std::vector<double> weight_;                      // of value_at_once
 };
 
 }  // namespace leadline::planning

@@ -292,7 +292,8 @@ bool is_put_off(const Proposal& proposal, const Circumstances& now) {
 
 Predictor predictor_of(const diagnosis::BoatModel& boat, const diagnosis::Diagnosis& diagnosis) {
   const auto tied = std::make_shared<diagnosis::TiedReadings>(boat.model, diagnosis.tied);
-  return [tied](std::size_t finding, const std::vector<std::size_t>& causes) { return tied->states_of(finding, causes); };
+  return {[tied](std::size_t finding, const std::vector<std::size_t>& causes) { return tied->states_of(finding, causes); },
+          [tied](std::size_t finding, std::size_t cause) { return tied->sways(finding, cause); }};
 }
 
 Job job_after(const KnowledgeBase& base, const diagnosis::BoatModel& boat, const installation::Evaluation& evaluation, const diagnosis::History& history,

@@ -28,16 +28,30 @@ Predictions::Predictions(const diagnosis::Diagnosis& diagnosis, std::size_t find
   for (auto& chance : chance_) chance = sum > 0 ? chance / sum : 0;
 }
 
+bool Predictions::swayed(std::size_t finding, std::size_t h) const {
+  const auto& causes = diagnosis_.explanations[h].causes;
+  return !predict_.sways || std::any_of(causes.begin(), causes.end(), [&](auto cause) { return predict_.sways(finding, cause); });
+}
+
 const Predictions::Shown& Predictions::shown(std::size_t finding) {
   auto& shown = by_finding_[finding];
   if (!shown.by_state.empty()) return shown;
+  std::optional<std::vector<double>> unswayed;
+  double unswayed_noise = 0;
+  const auto noise_of = [](const std::vector<double>& states) {
+    double noise = 0;
+    for (const double chance : states) noise += bits(chance);
+    return noise;
+  };
   for (std::size_t h = 0; h < size(); ++h) {
-    const auto states = predict_(finding, diagnosis_.explanations[h].causes);
+    const bool sways = swayed(finding, h);
+    std::vector<double> own;
+    if (sways) own = predict_(finding, diagnosis_.explanations[h].causes);
+    else if (!unswayed) unswayed = predict_(finding, {}), unswayed_noise = noise_of(*unswayed);
+    const auto& states = sways ? own : *unswayed;
     if (h == 0) shown.by_state.assign(states.size(), std::vector<double>(size()));
-    for (std::size_t s = 0; s < states.size(); ++s) {
-      shown.by_state[s][h] = states[s];
-      shown.noise += chance_[h] * bits(states[s]);
-    }
+    for (std::size_t s = 0; s < states.size(); ++s) shown.by_state[s][h] = states[s];
+    shown.noise += chance_[h] * (sways ? noise_of(own) : unswayed_noise);
   }
   return shown;
 }

@@ -1,13 +1,11 @@
 #pragma once
 // The explanations a planner looks at, as numbers, and what each would show. Internal to the room.
-#include <functional>
-
-#include "engine/diagnosis/explanation.h"
+#include "engine/diagnosis/after_remedy.h"
 
 namespace leadline::planning {
 
-// P(state of the finding now | exactly these causes present now), by state.
-using Predictor = std::function<std::vector<double>(std::size_t finding, const std::vector<std::size_t>& causes)>;
+// What each explanation would show now.
+using Predictor = diagnosis::StatesNow;
 
 // Chances that add up to one, and the distributions of findings under each; each worked out once.
 class Predictions {
@@ -32,6 +30,7 @@ class Predictions {
     double noise = 0;   // bits in the outcome once the explanation is known
   };
   const Shown& shown(std::size_t finding);
+  bool swayed(std::size_t finding, std::size_t h) const;
   double bits_of_outcomes(const std::vector<std::size_t>& findings, std::size_t at, const std::vector<double>& joint);
 
   const diagnosis::Diagnosis& diagnosis_;

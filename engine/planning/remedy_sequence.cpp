@@ -34,8 +34,9 @@ RemedySequence::RemedySequence(const RepairProblem& problem) : problem_(problem)
       if (cause >= holders_.size() || chance <= 0) continue;
       cheapest[cause] = std::min(cheapest[cause], shortest);
       removers_[cause].push_back(r);
-      for (const auto h : holders_[cause]) touches.push_back({h, cause, chance});
+      for (const auto h : holders_[cause]) touches.push_back({h, cause, chance}), touched_.push_back(static_cast<std::uint32_t>(h));
     }
+    touches_end_.push_back(touched_.size());
   }
   for (const auto& causes : problem.causes) {
     double least = 0;
@@ -45,13 +46,14 @@ RemedySequence::RemedySequence(const RepairProblem& problem) : problem_(problem)
   }
   open_.resize(problem.chance.size());
   share_.resize(problem.chance.size());
+  share_there_.resize(problem.chance.size());
   gain_.resize(problem.remedies.size());
   rate_without_trips_.resize(problem.remedies.size());
   is_stale_.resize(problem.remedies.size());
 }
 
 Point RemedySequence::start() const {
-  Point point{problem_.chance, std::vector<double>(holders_.size(), 1.0), {}, std::vector<bool>(problem_.checks.size()), std::vector<bool>(problem_.remedies.size()), problem_.standing};
+  Point point{problem_.chance, std::vector<double>(holders_.size(), 1.0), {}, std::vector<bool>(problem_.checks.size()), std::vector<bool>(problem_.remedies.size()), 0, problem_.standing};
   for (std::size_t h = 0; h < problem_.chance.size(); ++h) point.uncured.push_back(uncured(h, point.left));
   return point;
 }
@@ -66,7 +68,7 @@ double RemedySequence::minutes(std::size_t remedy, const Standing& standing) con
   return minutes_of(problem_.remedies[remedy], problem_.terrain, standing);
 }
 
-void RemedySequence::do_remedy(Point& point, std::size_t remedy) const {
+void RemedySequence::do_remedy(Point& point, std::size_t remedy) {
   const auto& option = problem_.remedies[remedy];
   for (const auto& [cause, chance] : option.mends) {
     if (cause >= holders_.size()) continue;
@@ -74,15 +76,14 @@ void RemedySequence::do_remedy(Point& point, std::size_t remedy) const {
     for (const auto h : holders_[cause]) point.uncured[h] = uncured(h, point.left);
   }
   point.done[remedy] = true;
+  point.mended = ++last_mended_;
   point.standing = after(option, point.standing);
 }
 
-void RemedySequence::share_out(std::size_t hypothesis) {
-  share_[hypothesis] = 0;
-  if (!(open_[hypothesis] > 0)) return;
-  double causes_left = 0;
-  for (const auto cause : problem_.causes[hypothesis]) causes_left += left_[cause];
-  if (causes_left > 0) share_[hypothesis] = open_[hypothesis] / causes_left;
+double RemedySequence::causes_left(std::size_t hypothesis, const std::vector<double>& left) const {
+  double sum = 0;
+  for (const auto cause : problem_.causes[hypothesis]) sum += left[cause];
+  return sum;
 }
 
 double RemedySequence::gain_of(std::size_t remedy) const {
@@ -91,21 +92,40 @@ double RemedySequence::gain_of(std::size_t remedy) const {
   return gained;
 }
 
-void RemedySequence::begin(const Point& point, const std::vector<double>& weight) {
+void RemedySequence::stand_at(const Point& point, const Standing& standing) {
+  const bool same = mended_there_ == point.mended;
+  if (!same || standing_there_ != standing) minutes_there_.assign(gain_.size(), -1);
+  standing_there_ = standing;
+  if (same) return;
+  mended_there_ = point.mended;
+  for (std::size_t h = 0; h < share_there_.size(); ++h) {
+    const double causes = causes_left(h, point.left);
+    share_there_[h] = causes > 0 ? point.uncured[h] / causes : 0;
+  }
+  takes_there_.clear();
+  for (const auto& touches : touches_) {
+    for (const auto& touch : touches) takes_there_.push_back(touch.chance * point.left[touch.cause]);
+  }
+}
+
+void RemedySequence::begin(const Point& point, const std::vector<double>& weight, const Standing& standing) {
+  stand_at(point, standing);
   weight_ = &weight;
   left_ = point.left;
-  remaining_ = curable_ = 0;
+  double remaining = 0, curable = 0;   // not the members: sums that wait for the memory at every term take three times as long
   for (std::size_t h = 0; h < weight.size(); ++h) {
     open_[h] = weight[h] * point.uncured[h];
-    remaining_ += open_[h];
-    if (has_remedies_[h]) curable_ += open_[h];
-    share_out(h);
+    share_[h] = weight[h] * share_there_[h];
+    remaining += open_[h];
+    if (has_remedies_[h]) curable += open_[h];
   }
-  at_first_ = remaining_;
-  work_ += weight.size();
-  for (std::size_t r = 0; r < gain_.size(); ++r) {
-    set_gain(r, point.done[r] ? 0 : gain_of(r));
-    work_ += 1 + touches_[r].size();
+  at_first_ = remaining_ = remaining;
+  curable_ = curable;
+  work_ += weight.size() + gain_.size() + touched_.size();
+  for (std::size_t r = 0, touch = 0; r < gain_.size(); ++r) {
+    double gain = 0;
+    for (; touch < touches_end_[r]; ++touch) gain += share_[touched_[touch]] * takes_there_[touch];
+    set_gain(r, point.done[r] ? 0 : gain);
   }
 }
 
@@ -114,19 +134,25 @@ void RemedySequence::set_gain(std::size_t remedy, double gain) {
   rate_without_trips_[remedy] = gain * per_minute_[remedy];
 }
 
-RemedySequence::Rated RemedySequence::rated(std::size_t remedy, const Standing& standing) const {
-  const double takes = minutes(remedy, standing);
+RemedySequence::Rated RemedySequence::rated(std::size_t remedy, double takes) const {
   return {remedy, gain_[remedy] / std::max(takes, instant), takes};
+}
+
+double RemedySequence::minutes_there(std::size_t remedy) {
+  auto& known = minutes_there_[remedy];
+  if (known < 0) known = minutes(remedy, standing_there_);
+  return known;
 }
 
 std::optional<RemedySequence::Rated> RemedySequence::best_remedy(const Standing& standing) {
   std::optional<Rated> best;
   double rate_to_beat = 0;
+  const bool there = standing == standing_there_;
   work_ += gain_.size() / 4;
   for (std::size_t r = 0; r < gain_.size(); ++r) {
     if (rate_without_trips_[r] <= rate_to_beat) continue;   // trips only make it worse: no need to ask for them
     work_ += 8;
-    if (const auto candidate = rated(r, standing); candidate.rate > rate_to_beat) best = candidate, rate_to_beat = candidate.rate * truly_better;
+    if (const auto candidate = rated(r, there ? minutes_there(r) : minutes(r, standing)); candidate.rate > rate_to_beat) best = candidate, rate_to_beat = candidate.rate * truly_better;
   }
   return best;
 }
@@ -171,17 +197,18 @@ void RemedySequence::reconsider(std::size_t hypothesis) {
   if (remaining_ < rounding * at_first_) remaining_ = 0;
   if (has_remedies_[hypothesis]) curable_ -= cured;
   open_[hypothesis] = still;
-  share_out(hypothesis);
+  const double causes = causes_left(hypothesis, left_);
+  share_[hypothesis] = still > 0 && causes > 0 ? still / causes : 0;
   work_ += 4;
 }
 
 double RemedySequence::cost(const Point& point, const std::vector<double>& weight, const Standing& standing) {
-  begin(point, weight);
+  begin(point, weight, standing);
   return run(standing, 0, nullptr);
 }
 
 double RemedySequence::best_order(const Point& point, std::vector<std::size_t>& order) {
-  begin(point, point.weight);
+  begin(point, point.weight, point.standing);
   return run(point.standing, 0.5, &order);
 }
 
@@ -204,10 +231,10 @@ double RemedySequence::run(const Standing& standing, double patience, std::vecto
 }
 
 std::vector<std::size_t> RemedySequence::most_promising(const Point& point, std::size_t at_most) {
-  begin(point, point.weight);
+  begin(point, point.weight, point.standing);
   std::vector<Rated> all;
   for (std::size_t r = 0; r < gain_.size(); ++r) {
-    if (gain_[r] > 0) all.push_back(rated(r, point.standing));
+    if (gain_[r] > 0) all.push_back(rated(r, minutes_there(r)));
   }
   std::stable_sort(all.begin(), all.end(), [](const Rated& a, const Rated& b) { return a.rate > b.rate; });
   std::vector<std::size_t> remedies;

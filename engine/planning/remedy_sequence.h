@@ -11,6 +11,7 @@ struct Point {
   std::vector<double> left;              // by cause: chance that it is still there if it was, after the remedies done
   std::vector<double> uncured;           // by hypothesis: chance that the remedies done left something of it
   std::vector<bool> checked, done;       // by check, by remedy
+  std::size_t mended = 0;                // the same number, the same remedies done: `left` and `uncured` are those of its kin
   Standing standing;
 };
 
@@ -20,7 +21,7 @@ class RemedySequence {
   explicit RemedySequence(const RepairProblem& problem);
 
   Point start() const;
-  void do_remedy(Point& point, std::size_t remedy) const;
+  void do_remedy(Point& point, std::size_t remedy);
   double minutes(std::size_t remedy, const Standing& standing) const;   // with its proof
   // No plan ends the hypothesis in fewer: the cheapest remedy of its most laborious cause, or giving up.
   double least(std::size_t hypothesis) const { return least_[hypothesis]; }
@@ -48,11 +49,13 @@ class RemedySequence {
   };
 
   double uncured(std::size_t hypothesis, const std::vector<double>& left) const;
-  void begin(const Point& point, const std::vector<double>& weight);
-  void share_out(std::size_t hypothesis);
+  double causes_left(std::size_t hypothesis, const std::vector<double>& left) const;
+  void begin(const Point& point, const std::vector<double>& weight, const Standing& standing);
+  void stand_at(const Point& point, const Standing& standing);
   double gain_of(std::size_t remedy) const;
   void set_gain(std::size_t remedy, double gain);
-  Rated rated(std::size_t remedy, const Standing& standing) const;
+  Rated rated(std::size_t remedy, double takes) const;
+  double minutes_there(std::size_t remedy);
   std::optional<Rated> best_remedy(const Standing& standing);
   // Gives up where rate * giving_up < W - patience * X; W is what is left, X what of it can be cured. Rates fall, so curing all of X takes at least
   // (W X - X^2 / 2) / rate and spares X * giving_up: patience 1/2 misses nothing, 0 judges each remedy alone.
@@ -65,12 +68,20 @@ class RemedySequence {
   std::vector<std::vector<Touch>> touches_;                  // by remedy
   std::vector<std::vector<std::size_t>> holders_, removers_;  // by cause: hypotheses with it, remedies of it
   std::vector<double> least_;                                // by hypothesis
-  std::vector<bool> has_remedies_;                           // by hypothesis: for each of its causes
+  std::vector<char> has_remedies_;                           // by hypothesis: for each of its causes
   std::vector<double> per_minute_;                           // by remedy: one over its minutes without any trip
   // The sequence under way. A share is the hypothesis' weight that is not cured, over the number of its causes expected to be left: what
   // removes one of several earns its part.
   const std::vector<double>* weight_ = nullptr;
   std::vector<double> left_, open_, share_;                  // by cause; by hypothesis: weight not cured; its share
+  // Of the point and standing last begun from, for hundreds of sequences begin there: the share of a weight of 1; of each touch of each remedy,
+  // one after the other, its hypothesis and the chance that it takes its cause away now; of each remedy its minutes, once asked for.
+  std::optional<std::size_t> mended_there_;
+  Standing standing_there_;
+  std::vector<double> share_there_, takes_there_, minutes_there_;
+  std::vector<std::uint32_t> touched_;
+  std::vector<std::size_t> touches_end_;                     // by remedy: where its touches end in touched_
+  std::size_t last_mended_ = 0;
   std::vector<double> gain_, rate_without_trips_;            // by remedy
   std::vector<std::size_t> affected_, stale_;                // hypotheses that a remedy changed; remedies whose gain changed with them
   std::vector<char> is_stale_;                               // by remedy

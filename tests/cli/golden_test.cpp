@@ -10,6 +10,7 @@
 #include <fstream>
 
 #include "tests/cli/in_process.h"
+#include "tests/cli/sample.h"
 #include "tests/cli/slurp.h"
 
 namespace leadline {
@@ -21,11 +22,7 @@ const fs::path source{LEADLINE_SOURCE_DIR};
 
 using testing::slurp;
 
-#ifdef __SANITIZE_ADDRESS__
-constexpr std::size_t played = 6;   // one in so many: what is slow plain takes ten times as long here
-#else
-constexpr std::size_t played = 1;
-#endif
+constexpr std::size_t played = testing::one_of(6);
 
 std::vector<fs::path> folders(const fs::path& parent) {
   std::vector<fs::path> found;

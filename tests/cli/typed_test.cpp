@@ -6,6 +6,7 @@
 
 #include "engine/text/utf8.h"
 #include "tests/cli/in_process.h"
+#include "tests/cli/sample.h"
 #include "tests/cli/slurp.h"
 
 namespace leadline {
@@ -110,11 +111,7 @@ TEST(Typed, NoKeptScreenHoldsAControlCharacter) {
   EXPECT_GE(seen, 80U);
 }
 
-#ifdef __SANITIZE_ADDRESS__
-constexpr std::size_t fewer = 4;  // what is slow plain takes ten times as long here
-#else
-constexpr std::size_t fewer = 1;
-#endif
+constexpr std::size_t fewer = testing::one_of(4);
 
 // The input ends before the first, the (1 + step)-th, … line of the answers.
 void expect_an_end_at_every_prompt(const std::vector<std::string>& arguments, const std::string& typed, std::size_t step) {

@@ -278,6 +278,29 @@ Model worked_example() {
   return model;
 }
 
+// Some may, and without them the same is foretold.
+TEST(StatesNow, CausesThatDoNotSwayMayBeLeftOut) {
+  RandomModels random(32);
+  std::size_t left_out = 0;
+  for (int run = 0; run < 60; ++run) {
+    const auto model = random.model(4, 4);
+    const auto history = random_history(random, model, 1 + random.below(3));
+    const auto options = everything(0.1, 0.1);
+    const auto found = diagnose_after(model, history, options);
+    const auto now = states_now(model, history, found, options);
+    for (std::size_t finding = 0; finding < model.findings.size(); ++finding) {
+      for (const auto& explanation : found.now.explanations) {
+        auto causes = explanation.causes;
+        const auto states = now(finding, causes);
+        left_out += std::erase_if(causes, [&](auto cause) { return !now.sways(finding, cause); });
+        const auto without = now(finding, causes);
+        for (std::size_t s = 0; s < states.size(); ++s) EXPECT_NEAR(without[s], states[s], tolerance) << run << ": finding " << finding << ", state " << s;
+      }
+    }
+  }
+  EXPECT_GT(left_out, 30U);
+}
+
 TEST(WorkedExample, LinksAndLeakPersistBetweenLooks) {
   const auto model = worked_example();
   const auto before = diagnose(model, abnormal);

@@ -125,6 +125,30 @@ TEST(TiedReadings, StatesToComeAddUpToOneAndFollowTheReadings) {
   EXPECT_GT(TiedReadings(boat.boat.model, {}).states_of(amps, {boat.cause("lug-bad")})[0], 0.05) << "not read: it may be a small one";
 }
 
+// Of every finding, under every one or two causes: the same without those said to change nothing; and some are.
+TEST(TiedReadings, CausesThatDoNotSwayMayBeLeftOut) {
+  const TiedBoat boat;
+  const auto& model = boat.boat.model;
+  std::size_t left_out = 0;
+  for (const auto& told : tellings()) {
+    std::vector<diagnosis::Answer> answers;
+    for (const auto& [finding, answer] : told.answers) answers.push_back(boat.read(finding, answer));
+    const auto evidence = boat.evidence(answers);
+    const TiedReadings tied(model, evidence);
+    for (std::size_t finding = 0; finding < model.findings.size(); ++finding) {
+      for (std::size_t a = 0; a < model.causes.size(); ++a) {
+        for (std::size_t b = a; b < model.causes.size(); ++b) {
+          auto causes = a == b ? std::vector<std::size_t>{a} : std::vector<std::size_t>{a, b};
+          const auto states = tied.states_of(finding, causes);
+          left_out += std::erase_if(causes, [&](auto cause) { return !tied.sways(finding, cause); });
+          EXPECT_EQ(tied.states_of(finding, causes), states) << told.name << ": " << boat.base.findings[finding].id;
+        }
+      }
+    }
+  }
+  EXPECT_GT(left_out, 10U);
+}
+
 TEST(TiedReadings, SaysHowBigTheFaultIs) {
   const TiedBoat boat;
   const auto evidence = boat.evidence({boat.read("drop", "1.9 V"), boat.read("amps", "165 A")});
