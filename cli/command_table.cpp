@@ -45,6 +45,19 @@ CommandSpec rank_spec() {
           {"leadline rank case.xml", "leadline rank --json - < case.xml"}};
 }
 
+CommandSpec sheet_spec() {
+  return {"sheet",
+          "JOB|CASE.xml|-",
+          "write a call-out's sheet, for the customer and the office",
+          1,
+          1,
+          {{"as", "FORM", "text (the default), html (one file that prints and needs no network) or json", {"text", "html", "json"}, 0},
+           {"output", "FILE", "write it to this file instead of standard output ('-'); a file that is there is replaced as a whole", {}, 0}},
+          {"JOB is the name of a job that is kept ('leadline jobs' lists them); what holds a '/' or ends in .xml is a file, '-' standard input: a recorded call-out or a job.",
+           "docs/sheet.md says what stands where; docs/sheet-json.md describes the JSON."},
+          {"leadline sheet case.xml --as html --output sheet.html"}};
+}
+
 CommandSpec show_spec() {
   return {"show",
           "ID",
@@ -166,7 +179,7 @@ CommandSpec help_spec() {
 }  // namespace
 
 std::span<const CommandSpec> command_specs() {
-  static const std::vector<CommandSpec> specs{diagnose_spec(), jobs_spec(), rank_spec(), expect_spec(), review_spec(), show_spec(), trial_spec(), audit_spec(), find_spec(),
+  static const std::vector<CommandSpec> specs{diagnose_spec(), jobs_spec(), rank_spec(), sheet_spec(), expect_spec(), review_spec(), show_spec(), trial_spec(), audit_spec(), find_spec(),
                                               list_spec(), completion_spec(), help_spec()};
   return specs;
 }

@@ -97,14 +97,6 @@ bool is_there(const std::string& path) {
   return true;
 }
 
-callout::Journal readable(const std::string& path, const std::string& text) {
-  auto journal = callout::read_journal(text);
-  if (journal.soundness == callout::Soundness::unreadable) {
-    throw Failure(bad_data, shown(path) + " is no job that can be read: " + journal.trouble + "; nothing was changed in it, begin another with --job ANOTHER-NAME");
-  }
-  return journal;
-}
-
 }  // namespace
 
 std::string jobs_folder(const Surroundings& around) {
@@ -138,7 +130,7 @@ std::vector<FoundJob> found_jobs(const std::string& folder) {
 void JobFile::copy(const std::string& from, const std::string& path) {
   is_there(from);
   const auto text = read_file(from).content;
-  const auto whole = readable(from, text).whole_bytes;
+  const auto whole = journal_in({from, text}).whole_bytes;
   make_folder(fs::path(path).parent_path());
   const auto lock = lock_job(path);
   if (is_there(path)) throw Failure(input_output_failed, shown(path) + " is there already; take another name for the copy");
@@ -163,7 +155,7 @@ JobFile JobFile::open(const std::string& path, callout::Time now) {
   JobFile job(path, lock_job(path));
   is_there(path);
   const auto text = read_file(path).content;
-  job.journal_ = readable(path, text);
+  job.journal_ = journal_in({path, text});
   job.next_ = job.journal_.events.size() + 1;
   job.size_ = job.journal_.whole_bytes;
   if (job.journal_.soundness == callout::Soundness::damaged) {
@@ -202,9 +194,19 @@ void JobFile::append(const callout::Event& event) {
   journal_.events.push_back(event);
 }
 
-callout::Journal look_at_job(const std::string& path) {
+text::Source read_job(const std::string& path) {
   if (!is_there(path)) throw Failure(input_missing, "there is no job " + shown(path) + "; 'leadline jobs' lists what there is");
-  return readable(path, read_file(path).content);
+  return read_file(path);
 }
+
+callout::Journal journal_in(const text::Source& file) {
+  auto journal = callout::read_journal(file.content);
+  if (journal.soundness == callout::Soundness::unreadable) {
+    throw Failure(bad_data, shown(file.name) + " is no job that can be read: " + journal.trouble + "; nothing was changed in it, begin another with --job ANOTHER-NAME");
+  }
+  return journal;
+}
+
+callout::Journal look_at_job(const std::string& path) { return journal_in(read_job(path)); }
 
 }  // namespace leadline::cli

@@ -55,5 +55,8 @@ class JobFile {
 
 // To look at only: without a lock, nothing is changed. Throws Failure 66, 65, 74.
 callout::Journal look_at_job(const std::string& path);
+// Its two halves, where the text is needed as well: throws Failure 66, 74; 65.
+text::Source read_job(const std::string& path);
+callout::Journal journal_in(const text::Source& file);
 
 }  // namespace leadline::cli

@@ -22,16 +22,19 @@ std::string id_of(const knowledge::KnowledgeBase& base, const Question& question
   }
 }
 
+[[noreturn]] void refuse_boat(const text::Source& source, const std::vector<text::Problem>& problems) {
+  throw Failure(bad_data, "the boat of this job no longer fits the knowledge base:\n" + text::render(problems, std::span(&source, 1)) +
+                              "go on with the knowledge base it was begun with (--knowledge DIR), or begin another job");
+}
+
+text::Source boat_source(const callout::Journal& journal) { return {"the boat of this job", journal.head.installation}; }
+
 Setup setup_of(const knowledge::KnowledgeBase& base, const callout::Journal& journal) {
   const auto& head = journal.head;
   Setup setup{callout::role_of(head), callout::instrument_of(head), std::nullopt, callout::bounds_of(base, head)};
   if (head.installation.empty()) return setup;
-  const text::Source source{"the boat of this job", head.installation};
-  auto loaded = installation::read_installation(base, source);
-  if (!loaded.value) {
-    throw Failure(bad_data, "the boat of this job no longer fits the knowledge base:\n" + text::render(loaded.problems, std::span(&source, 1)) +
-                                "go on with the knowledge base it was begun with (--knowledge DIR), or begin another job");
-  }
+  auto loaded = installation::read_installation(base, boat_source(journal));
+  if (!loaded.value) refuse_boat(boat_source(journal), loaded.problems);
   setup.installation = std::move(*loaded.value);
   return setup;
 }
@@ -126,6 +129,12 @@ void JobKeeper::noted(const std::string& words) {
   notes_.push_back({now_of(around_), words});
 }
 
+callout::Job job_under(const knowledge::KnowledgeBase& base, const callout::Journal& journal) {
+  auto job = callout::job_of(base, journal);
+  if (!job.value) refuse_boat(boat_source(journal), job.problems);
+  return std::move(*job.value);
+}
+
 Resumed resume(const knowledge::KnowledgeBase& base, const callout::Journal& journal) {
   Resumed out;
   const bool same_book = callout::state_of(journal).digest == base.digest;
@@ -133,12 +142,11 @@ Resumed resume(const knowledge::KnowledgeBase& base, const callout::Journal& jou
   if (out.conversation) return out;
   out.other_order = same_book;
   out.conversation = std::make_unique<Conversation>(base, setup_of(base, journal));
-  auto job = callout::job_of(base, journal);
-  if (!job.value) throw Failure(bad_data, "the boat of this job no longer fits the knowledge base");  // not reached: setup_of has read it
-  out.conversation->take_over(*job.value);
-  out.carried = std::move(job.value->carried);
-  job.value->taken_over.program = program_version();
-  out.taken_over = std::move(job.value->taken_over);
+  auto job = job_under(base, journal);
+  out.conversation->take_over(job);
+  out.carried = std::move(job.carried);
+  job.taken_over.program = program_version();
+  out.taken_over = std::move(job.taken_over);
   return out;
 }
 

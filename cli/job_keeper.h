@@ -38,6 +38,8 @@ struct Resumed {
   std::optional<callout::TakenOverEvent> taken_over;      // to be kept before anything else
   bool other_order = false;                               // the same book, but this program would have asked otherwise
 };
+// What the journal means under this book. Throws Failure 65 when the boat's record no longer fits it.
+callout::Job job_under(const knowledge::KnowledgeBase& base, const callout::Journal& journal);
 // Says everything again under the same book: the state is exactly that before the end. Under another book, or when this program asks in another
 // order, takes over what still means the same. Throws Failure 65 when the boat's record no longer fits the book.
 Resumed resume(const knowledge::KnowledgeBase& base, const callout::Journal& journal);

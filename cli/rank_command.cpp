@@ -1,4 +1,5 @@
 // leadline rank: a recorded call-out in, a ranking out. Tested by tests/cli/commands_test.cpp and the golden call-outs.
+#include "cli/case_input.h"
 #include "cli/circuit_words.h"
 #include "cli/step_page.h"
 #include "cli/files.h"
@@ -6,20 +7,10 @@
 #include "cli/rank_json.h"
 #include "cli/ranking_page.h"
 #include "cli/session.h"
-#include "engine/callout/case_file.h"
 
 namespace leadline::cli {
 
 namespace {
-
-callout::Record load_case(const Session& session, const knowledge::KnowledgeBase& base, const std::string& path) {
-  const auto source = read_file_or(path, session.in);
-  auto loaded = callout::read_case(base, source);
-  const auto rendered = text::render(loaded.problems, std::span(&source, 1));
-  if (!loaded.value) throw Failure(bad_data, rendered);
-  if (!rendered.empty()) session.log->warn("{}", rendered);
-  return std::move(*loaded.value);
-}
 
 void add_next_step(Page& page, const callout::Assessment& assessment) {
   const auto advice = planning::advise(assessment.job(assessment.circumstances()));
@@ -53,7 +44,7 @@ Page rank_page(const callout::Assessment& assessment, std::size_t most, std::siz
 }  // namespace
 
 ExitCode run_rank(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line) {
-  const auto record = load_case(session, base, line.operands.front());
+  const auto record = case_from(session, base, read_file_or(line.operands.front(), session.in));
   const callout::Assessment assessment(base, record);
   const std::size_t most = line.has("all") ? assessment.diagnosis().explanations.size() : shown_explanations;
   // JSON is ASCII in every locale: the same bytes everywhere.

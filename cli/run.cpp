@@ -78,6 +78,7 @@ ExitCode run_command(const Session& session, const CommandLine& line) {
   if (line.command->name == "rank") return run_rank(session, base, line);
   if (line.command->name == "expect") return run_expect(session, base, line);
   if (line.command->name == "review") return run_review(session, base, line);
+  if (line.command->name == "sheet") return run_sheet(session, base, line);
   if (line.command->name == "trial") return run_trial(session, base, line);
   if (line.command->name == "list") return run_list(session, base, line);
   if (line.command->name == "show") return run_show(session, base, line);

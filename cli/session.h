@@ -30,6 +30,7 @@ struct Session {
 ExitCode run_diagnose(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line);
 ExitCode run_jobs(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line);
 ExitCode run_rank(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line);
+ExitCode run_sheet(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line);
 ExitCode run_show(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line);
 ExitCode run_expect(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line);
 ExitCode run_review(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line);

@@ -5,7 +5,7 @@ set -euo pipefail
 cd "$(dirname "$0")/.."
 source cli/setup.sh
 
-need "${build_packages[@]}" libgtest-dev libbenchmark-dev libxml2-utils clang locales ngspice strace ninja-build python3-jsonschema mandoc groff bsdextrautils zsh fish lintian dpkg-dev file man-db
+need "${build_packages[@]}" libgtest-dev libbenchmark-dev libxml2-utils clang locales ngspice strace ninja-build chromium python3-jsonschema mandoc groff bsdextrautils zsh fish lintian dpkg-dev file man-db
 command -v npm >/dev/null || need nodejs npm
 export CMAKE_GENERATOR=Ninja  # of new build folders; an old one keeps its own
 

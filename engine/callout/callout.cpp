@@ -64,12 +64,22 @@ Assessment::Assessment(const knowledge::KnowledgeBase& base, const Record& recor
   update();
 }
 
-// Of a conflict only the answers before any remedy are asked: a repair explains every difference after it.
+Assessment::Assessment(const Assessment& same_boat, const Record& record)
+    : base_(same_boat.base_), record_(&record), evaluation_(same_boat.evaluation_), boat_(same_boat.boat_) {
+  update();
+}
+
 void Assessment::update() {
   history_ = history_of(*base_, boat_, *record_);
   evidence_ = diagnosis::evidence_of(*base_, boat_, record_->answers, diagnosis::instrument_of(record_->instrument));
   present_ = diagnosis::diagnose_after(boat_.model, history_, diagnosis::after_options_of(*base_));
-  conflict_ = diagnosis::conflict_in(boat_.model, history_.front().evidence, boat_.unlisted());
+  conflict_.reset();
+}
+
+// Only the answers before any remedy are asked: a repair explains every difference after it.
+const diagnosis::Conflict& Assessment::conflict() const {
+  if (!conflict_) conflict_ = diagnosis::conflict_in(boat_.model, history_.front().evidence, boat_.unlisted());
+  return *conflict_;
 }
 
 // No current with the isolator off says nothing of the lugs once it is on: only what was seen since the last remedy is weighed.
@@ -103,7 +113,7 @@ planning::Job Assessment::job(planning::Circumstances circumstances) const {
 std::optional<std::size_t> Assessment::cheapest_to_repeat() const {
   std::optional<std::size_t> cheapest;
   double least_minutes = 0;
-  for (const auto finding : conflict_.suspects) {
+  for (const auto finding : conflict().suspects) {
     for (const auto& check : base_->checks) {
       for (const auto observed : check.observes) {
         const bool cheaper = !cheapest || check.effort.minutes < least_minutes;

@@ -1,6 +1,7 @@
 #pragma once
 // The job in progress: what is fitted, what was said, and what follows from it. Tested by tests/callout/callout_test.cpp.
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -51,6 +52,8 @@ class Assessment {
  public:
   // Requires: `base` and `record` outlive the assessment.
   Assessment(const knowledge::KnowledgeBase& base, const Record& record);
+  // Of another record of the same boat: what was worked out of its circuits is shared. Requires: the installations are equal.
+  Assessment(const Assessment& same_boat, const Record& record);
 
   const knowledge::KnowledgeBase& base() const { return *base_; }
   const Record& record() const { return *record_; }
@@ -62,7 +65,8 @@ class Assessment {
   const diagnosis::Diagnosis& diagnosis() const { return present_.now; }
   // P(the cause was there when the job began), by cause of the model.
   const std::vector<double>& had_been() const { return present_.had_been; }
-  const diagnosis::Conflict& conflict() const { return conflict_; }
+  // Worked out when it is asked for. Not for two threads at once.
+  const diagnosis::Conflict& conflict() const;
 
   // After answers were added to or taken from the record.
   void update();
@@ -85,7 +89,7 @@ class Assessment {
   diagnosis::Evidence evidence_;
   diagnosis::Present present_;
   diagnosis::History history_;                        // by phase: what was seen between remedies
-  diagnosis::Conflict conflict_;
+  mutable std::optional<diagnosis::Conflict> conflict_;
 };
 
 }  // namespace leadline::callout

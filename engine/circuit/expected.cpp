@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <sstream>
 
+#include "engine/installation/restated.h"
 #include "engine/text/number.h"
 
 namespace leadline::circuit {
@@ -12,20 +12,6 @@ namespace leadline::circuit {
 namespace {
 
 constexpr double low_share = 0.05, high_share = 0.95;
-
-installation::Installation with_fact(const knowledge::KnowledgeBase& base, const installation::Installation& installation, const knowledge::Fact& fact, const std::string& value) {
-  pugi::xml_document copy;
-  copy.load_string(installation::to_xml(installation).c_str());
-  auto root = copy.document_element();
-  if (root.child(fact.element.c_str()).empty()) root.append_child(fact.element.c_str());
-  for (auto node : root.children(fact.element.c_str())) {
-    if (node.attribute(fact.name.c_str()).empty()) node.append_attribute(fact.name.c_str()).set_value(value.c_str());
-  }
-  std::ostringstream out;
-  copy.print(out);
-  auto loaded = installation::read_installation(base, {"record", out.str()});
-  return loaded.value ? *loaded.value : installation;
-}
 
 std::vector<std::string> other_values(const knowledge::Fact& fact) {
   std::vector<std::string> values;
@@ -96,7 +82,7 @@ std::vector<AssumptionWeight> assumptions_that_matter(const knowledge::Knowledge
     if (stated_somewhere(installation, fact)) continue;
     AssumptionWeight strongest;
     for (const auto& value : other_values(fact)) {
-      const Expectation then(base, installation::Evaluation(base, with_fact(base, installation, fact, value)));
+      const Expectation then(base, installation::Evaluation(base, installation::with_fact(base, installation, fact, value)));
       auto weight = weight_of(base, now, then);
       weight.path = fact.path();
       weight.assumed = fact.assume;

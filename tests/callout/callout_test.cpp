@@ -51,6 +51,25 @@ TEST_F(Job, UndoneIsNeverAnswered) {
   EXPECT_EQ(seen(job), seen(record({push(2)})));
 }
 
+TEST_F(Job, TheConflictIsThatOfTheAnswersAsTheyStand) {
+  auto job = record({push(2)});
+  Assessment assessment(base_, job);
+  EXPECT_EQ(assessment.conflict().bits, 0);
+  job.answers.push_back(volts("26 V"));
+  assessment.update();
+  EXPECT_EQ(assessment.conflict().bits, Assessment(base_, job).conflict().bits);
+  EXPECT_NE(assessment.conflict().bits, 0);
+}
+
+// What one record was told must not leak into the other by way of what they share.
+TEST_F(Job, AnotherRecordOfTheSameBoatIsReckonedAsIfItStoodAlone) {
+  const auto told = record({push(1), volts("22.0 V")}), other = record({push(2)});
+  const Assessment first(base_, told), second(first, other), alone(base_, other);
+  EXPECT_EQ(second.diagnosis().belief, alone.diagnosis().belief);
+  EXPECT_EQ(second.conflict().bits, alone.conflict().bits);
+  EXPECT_EQ(first.diagnosis().belief, Assessment(base_, told).diagnosis().belief);
+}
+
 TEST_F(Job, CannotTellChangesNoBelief) {
   EXPECT_EQ(seen(record({push(2), cannot_tell(1)})), seen(record({push(2)})));
   EXPECT_TRUE(Assessment(base_, record({cannot_tell(1)})).circumstances().answered[1]);  // but it is not asked again

@@ -30,5 +30,8 @@ said trial trial --calls 6 --boats 2 --policies ours,frequency --json
 mkdir -p "$folder/two-cases"
 cp -r cases/one-way-tante cases/a-warm-strap "$folder/two-cases"
 said trial-recorded trial --cases "$folder/two-cases" --json
+said sheet-remedied sheet --as json tests/cli/sheets/remedied.xml
+printf '%s\n' 'push weak' 1 'note "quoted" <b> — Ω' back stop | XDG_STATE_HOME="$folder/state" "$program" diagnose --installation cli/demo/installation.xml --job 'Grey Plover' > /dev/null
+XDG_STATE_HOME="$folder/state" said sheet-job sheet --as json 'Grey Plover'
 
 /usr/bin/python3 "$validator" "$source_folder/docs/schema" "$folder"
