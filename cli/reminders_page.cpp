@@ -16,7 +16,7 @@ std::string reminder_words(const callout::Reminder& reminder, callout::Time now)
   const auto title = text::printable(reminder.title) + ": ";
   if (is_ripe(reminder, now)) return title + "ripe since " + time_words(reminder.ripe());
   const auto minutes = static_cast<double>((reminder.ripe() - now + 59) / 60);
-  return title + "in " + minutes_words(minutes) + ", at " + time_words(reminder.ripe()) + "; put off at " + time_words(reminder.since);
+  return title + "in " + minutes_words(minutes) + ", at " + time_words(reminder.ripe()) + "; put off " + time_words(reminder.since);
 }
 
 Page reminders_page(const std::vector<callout::Reminder>& reminders, callout::Time now, std::size_t width) {

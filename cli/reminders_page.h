@@ -5,7 +5,7 @@
 
 namespace leadline::cli {
 
-// "Leave it alone for half an hour: ripe since 2026-11-26 14:05 UTC", "…: in 25 min, at 2026-11-26 14:30 UTC; put off at …"
+// "Leave it alone for half an hour: ripe since 2026-11-26 14:05 UTC", "…: in 25 min, at 2026-11-26 14:30 UTC; put off …"
 std::string reminder_words(const callout::Reminder& reminder, callout::Time now);
 // Numbered; empty when nothing waits.
 Page reminders_page(const std::vector<callout::Reminder>& reminders, callout::Time now, std::size_t width);

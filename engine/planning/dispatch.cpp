@@ -11,20 +11,24 @@ using knowledge::KnowledgeBase;
 using knowledge::Precaution;
 using knowledge::Ref;
 using knowledge::Remedy;
-using knowledge::Water;
 using knowledge::Who;
 
 constexpr double looking_out = 1;        // minutes of looking a thing out and carrying it along; estimate
 constexpr double worth_warning = 0.05;   // chance below which nobody need be warned of what a remedy's precaution is about
 
-bool forbidden_afloat(const KnowledgeBase& base, const std::vector<Ref<Precaution>>& precautions) {
-  return std::any_of(precautions.begin(), precautions.end(), [&](auto p) { return base[p].forbids_afloat; });
+// Who comes by day has what it takes; only where the boat lies may stand in the way.
+Circumstances visit_of(const Job& job) {
+  Circumstances visit{.who = Who::specialist};
+  visit.bounds.missing.assign(job.base.tools.size(), false);
+  visit.bounds.water = job.now.bounds.water;
+  visit.bounds.hands = Hands::helper;
+  return visit;
 }
 
 // The job in the numbers of packing.h: what there is to bring, and the ways of each cause.
 class Packable {
  public:
-  explicit Packable(const Job& job) : job_(job), base_(job.base) {
+  explicit Packable(const Job& job) : job_(job), base_(job.base), visit_(visit_of(job)) {
     problem_.ways.resize(job.boat.cause_refs.size());
     for (std::size_t c = 0; c < problem_.ways.size(); ++c) {
       if (const auto& ref = job.boat.cause_refs[c]) add_ways(base_[*ref], problem_.ways[c]);
@@ -51,9 +55,7 @@ class Packable {
     const auto& remedy = base_[mend.remedy];
     const auto& check = base_[proof.check];
     Way way{{}, mend.chance};
-    const bool remedy_done = needs_of(remedy.effort, forbidden_afloat(base_, remedy.precautions), way);
-    const bool proved = needs_of(check.effort, forbidden_afloat(base_, check.precautions), way);
-    if (!remedy_done || !proved) return;
+    if (!needs_of(remedy, way) || !needs_of(check, way)) return;
     add_people(std::max(remedy.who, check.who), std::max(remedy.effort.hands, check.effort.hands), way);
     add_parts(mend.remedy, way);
     std::sort(way.things.begin(), way.things.end());
@@ -61,14 +63,13 @@ class Packable {
     ways.push_back(std::move(way));
   }
 
-  // False: not where the boat lies.
-  bool needs_of(const knowledge::Effort& effort, bool not_afloat, Way& way) {
-    for (const auto tool : effort.tools) way.things.push_back(thing(ThingKind::tool, tool.index, "", base_[tool].usual ? 0 : looking_out));
-    const bool afloat = job_.now.bounds.water != Water::ashore;
-    if (effort.water == Water::afloat) return afloat;
-    const bool hauled_out = afloat && (effort.water == Water::ashore || not_afloat);
-    if (hauled_out) way.things.push_back(thing(ThingKind::ashore, 0, "", giving_up(base_, Who::technician)));
-    return true;
+  // False: not where the boat lies, and nothing to be done about it.
+  template <class Action>
+  bool needs_of(const Action& action, Way& way) {
+    for (const auto tool : action.effort.tools) way.things.push_back(thing(ThingKind::tool, tool.index, "", base_[tool].usual ? 0 : looking_out));
+    const auto why = obstacle_to(base_, action, visit_).why;
+    if (why == Hindrance::afloat) way.things.push_back(thing(ThingKind::ashore, 0, "", giving_up(base_, Who::technician)));
+    return why == Hindrance::none || why == Hindrance::afloat;
   }
 
   // What the customer can do himself needs nobody. Somebody who must come costs the journey once, whoever he is and whatever for.
@@ -108,20 +109,11 @@ class Packable {
 
   const Job& job_;
   const KnowledgeBase& base_;
+  const Circumstances visit_;
   PackingProblem problem_;
   std::vector<Thing> things_;
   std::map<std::tuple<ThingKind, std::size_t, std::string>, std::size_t> places_;
 };
-
-bool at_hand(const Way& way, const std::vector<bool>& packed) {
-  return std::all_of(way.things.begin(), way.things.end(), [&](auto t) { return packed[t]; });
-}
-
-bool served(const PackingProblem& problem, const std::vector<bool>& packed, const std::vector<std::size_t>& causes) {
-  return std::all_of(causes.begin(), causes.end(), [&](auto c) {
-    return std::any_of(problem.ways[c].begin(), problem.ways[c].end(), [&](const auto& way) { return at_hand(way, packed); });
-  });
-}
 
 // Things of the ways that can be gone: of what costs nothing only that is needed.
 std::vector<bool> used_in(const PackingProblem& problem, const std::vector<bool>& packed) {

@@ -5,13 +5,19 @@
 
 namespace leadline::planning {
 
-namespace {
-
-constexpr double rounding = 1e-12;
-
 bool at_hand(const Way& way, const std::vector<bool>& packed) {
   return std::all_of(way.things.begin(), way.things.end(), [&](auto t) { return packed[t]; });
 }
+
+bool served(const PackingProblem& problem, const std::vector<bool>& packed, const std::vector<std::size_t>& causes) {
+  return std::all_of(causes.begin(), causes.end(), [&](auto c) {
+    return std::any_of(problem.ways[c].begin(), problem.ways[c].end(), [&](const auto& way) { return at_hand(way, packed); });
+  });
+}
+
+namespace {
+
+constexpr double rounding = 1e-12;
 
 std::vector<bool> curable(const PackingProblem& problem, const std::vector<bool>& packed) {
   std::vector<bool> can(problem.ways.size());

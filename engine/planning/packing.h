@@ -39,6 +39,10 @@ constexpr double most_wanted = 0.95;
 // Assumes, does not check: chances add up to at most 1, prices are not negative, indices exist.
 Packing pack(const PackingProblem& problem, double target);
 
+bool at_hand(const Way& way, const std::vector<bool>& packed);
+// Each of the causes has a way at hand.
+bool served(const PackingProblem& problem, const std::vector<bool>& packed, const std::vector<std::size_t>& causes);
+
 // Share and chance with these things at hand.
 Packing judged(const PackingProblem& problem, std::vector<bool> packed);
 

@@ -194,8 +194,8 @@ TEST(Words, OfTheTelephoneAreKnown) {
 
 TEST(ReminderWords, SayWhenItIsRipe) {
   const callout::Reminder reminder{"x", "Read it", 1'800'000'000, 60};
-  EXPECT_EQ(reminder_words(reminder, 1'800'000'000), "Read it: in 60\u00A0min, at 2027-01-15 09:00 UTC; put off at 2027-01-15 08:00 UTC");
-  EXPECT_EQ(reminder_words(reminder, 1'800'003'599), "Read it: in 1\u00A0min, at 2027-01-15 09:00 UTC; put off at 2027-01-15 08:00 UTC");
+  EXPECT_EQ(reminder_words(reminder, 1'800'000'000), "Read it: in 60\u00A0min, at 2027-01-15 09:00 UTC; put off 2027-01-15 08:00 UTC");
+  EXPECT_EQ(reminder_words(reminder, 1'800'003'599), "Read it: in 1\u00A0min, at 2027-01-15 09:00 UTC; put off 2027-01-15 08:00 UTC");
   EXPECT_EQ(reminder_words(reminder, 1'800'003'600), "Read it: ripe since 2027-01-15 09:00 UTC");
 }
 
