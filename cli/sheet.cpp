@@ -172,6 +172,7 @@ Sheet sheet_of(const SheetMatter& matter) {
   const Assessment assessment(matter.base, matter.record);
   Sheet sheet;
   sheet.title = matter.record.title, sheet.boat = matter.record.installation.name(), sheet.role = who_words(matter.record.role);
+  sheet.by_phone = matter.record.bounds.by_phone.has_value();
   sheet.program = matter.program, sheet.book_digest = matter.book_digest, sheet.record_digest = matter.record_digest;
   sheet.times = matter.times, sheet.notes = matter.notes;
   sheet.facts = facts_of(matter.base, matter.record.installation);
@@ -188,6 +189,10 @@ Sheet sheet_of(const SheetMatter& matter) {
   sheet.doubts.insert(sheet.doubts.end(), doubts.begin(), doubts.end());
   add_work(sheet, assessment, matter.checks ? *matter.checks : likely_checks(assessment));
   return sheet;
+}
+
+std::string boat_words(const Sheet& sheet) {
+  return (sheet.boat.empty() ? std::string("Boat without a name") : "Boat: " + sheet.boat) + ". Checks done by: " + sheet.role + (sheet.by_phone ? ", guided by telephone." : ".");
 }
 
 std::string finding_words(const Sheet::Finding& finding) { return finding.title + ": " + finding.read; }

@@ -100,7 +100,8 @@ struct Sheet {
     bool terminated = false;            // a device at which a terminator sits
   };
 
-  std::string title, boat, role;
+  std::string title, boat, role;   // role: who did the checks
+  bool by_phone = false;            // guided by telephone
   std::vector<Fact> facts;
   std::vector<Finding> findings;
   Course course;
@@ -126,6 +127,7 @@ Sheet sheet_of(const SheetMatter& matter);
 // Words that each of the three renderers says alike.
 extern const char* const sheet_advice;      // "Leadline advises; local codes and licensed practice come first."
 extern const char* const sheet_observed;    // who answers for the precautions
+std::string boat_words(const Sheet& sheet);         // "Boat: Teal. Checks done by: owner, guided by telephone."
 std::string finding_words(const Sheet::Finding& finding);  // "Push of the thruster: none"
 std::string explanation_title(const Sheet& sheet);  // "What it may be, most likely first"
 std::string proved_words(const Sheet& sheet);

@@ -61,7 +61,7 @@ void add_head(xml_node head, const Sheet& sheet) {
 void add_top(xml_node parent, const Sheet& sheet) {
   add_words(parent, "p", "Call-out sheet", {{"class", "kind"}});
   add_words(parent, "h1", sheet.title.empty() ? "Call-out" : sheet.title);
-  add_words(parent, "p", (sheet.boat.empty() ? std::string("Boat without a name") : "Boat: " + sheet.boat) + ". Checks done by: " + sheet.role + ".");
+  add_words(parent, "p", boat_words(sheet));
   add_words(parent, "p", sheet_advice, {{"class", "advice"}});
 }
 

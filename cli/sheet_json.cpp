@@ -104,7 +104,7 @@ std::string sheet_json(const Sheet& sheet) {
       {"schema", schema},
       {"title", sheet.title},
       {"boat", sheet.boat},
-      {"role", sheet.role},
+      {"role", sheet.by_phone ? "helpdesk" : sheet.role},
       {"made_from", {{"program", sheet.program}, {"book_sha256", sheet.book_digest}, {"record_sha256", sheet.record_digest}}},
       {"facts", list_of(sheet.facts, fact_json)},
       {"precautions", list_of(sheet.precautions, precaution_json)},

@@ -9,7 +9,7 @@ namespace {
 
 void add_head(Page& page, const Sheet& sheet) {
   page.line("CALL-OUT SHEET: " + sheet.title);
-  page.line((sheet.boat.empty() ? std::string("Boat without a name") : "Boat: " + sheet.boat) + ". Checks done by: " + sheet.role + ".");
+  page.line(boat_words(sheet));
   page.line(sheet_advice);
   page.heading("COMPLAINT");
   bool any = false;

@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <nlohmann/json.hpp>
 
 #include "cli/embedded.h"
 #include "cli/sheet_parts.h"
@@ -81,6 +82,13 @@ INSTANTIATE_TEST_SUITE_P(Answers, Judging,
                                          JudgedRow{"over_range", "<answer finding='fuse-ohms' reading='OL'/>", "abnormal", ""}),
                          [](const auto& row) { return std::string(row.param.name); });
 
+TEST(SheetRole, SaysWhoWasGuidedByTelephone) {
+  const auto loaded = callout::read_case(small(), {"case", "<callout role='helpdesk'><title>t</title><installation name='Teal'/></callout>"});
+  const auto sheet = sheet_of({.base = small(), .record = *loaded.value, .program = "1", .book_digest = "b", .record_digest = "r"});
+  EXPECT_EQ(boat_words(sheet), "Boat: Teal. Checks done by: owner, guided by telephone.");
+  EXPECT_NE(sheet_json(sheet).find("\"role\": \"helpdesk\""), std::string::npos);
+}
+
 TEST(SheetFacts, TellsStatedFromAssumed) {
   const auto sheet = sheet_with("<installation name='Dunlin'><bank volts='24' kind='lithium'/></installation>", small());
   EXPECT_EQ(fact_lines(sheet, true), (std::vector<std::string>{"bank: volts 24 V, kind lithium"}));
@@ -121,6 +129,43 @@ TEST(SheetPage, ShowsNotesAndTimesWhereTheyBelong) {
   EXPECT_LT(before, finding);
   EXPECT_LT(finding, after);
   EXPECT_NE(page.find("  - Begun 09:10, last entry 09:52; stopped, 1 answer.\n  - At work: 42 min.\n"), std::string::npos);
+}
+
+// A job of the small book with a remedy that has a precaution, done and proved.
+Sheet mended_sheet() {
+  static const auto book = testing::base_from(testing::minimal_with("<title>Charge the bank</title>", "<title>Charge the bank</title><precaution ref=\"make-fast\"/>"));
+  return sheet_with("<installation name='Dunlin'/><complaint finding='push' state='weak'/><answer finding='bank-volts-rest' reading='20,5'/><remedy ref='charge-bank'/>"
+                    "<answer finding='push' state='full'/>", book);
+}
+
+// A precaution stands before the remedy's own proof and parts at every width.
+TEST(SheetOrder, PrecautionsComeBeforeFindingsAndRemedies) {
+  const auto sheet = mended_sheet();
+  for (const std::size_t width : {40, 60, 200}) {
+    const auto out = sheet_page(sheet, width).text();
+    const auto care = out.find("PRECAUTIONS"), findings = out.find("FINDINGS"), remedy = out.find("REMEDIES DONE");
+    const auto own = out.find("! Boat made fast", remedy), proof = out.find("Proof:", remedy);
+    ASSERT_NE(proof, std::string::npos);
+    EXPECT_LT(care, findings);
+    EXPECT_LT(findings, remedy);
+    EXPECT_LT(own, proof) << width;
+  }
+}
+
+TEST(SheetJson, SaysWhatTheTextSays) {
+  const auto out = sheet_json(mended_sheet());
+  const auto json = nlohmann::json::parse(out);
+  EXPECT_EQ(json["schema"], 1);
+  EXPECT_EQ(json["boat"], "Dunlin");
+  EXPECT_TRUE(json["proved"].get<bool>());
+  EXPECT_EQ(json["findings"][1]["judged"], "abnormal");
+  EXPECT_EQ(json["findings"][1]["figures"]["value"], 20.5);
+  EXPECT_EQ(json["remedies_done"][0]["remedy"], "charge-bank");
+  EXPECT_EQ(json["remedies_done"][0]["seen_after"], nlohmann::json({3}));
+  EXPECT_EQ(json["minutes"]["left"], nullptr);
+  EXPECT_EQ(json["minutes"]["taken"], nullptr);
+  EXPECT_EQ(json["course"]["moments"].size(), 5U);  // the start, three answers, one remedy
+  for (const char c : out) ASSERT_LT(static_cast<unsigned char>(c), 128);
 }
 
 TEST(SheetDoubts, NamesAContradiction) {
