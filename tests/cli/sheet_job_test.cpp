@@ -4,6 +4,8 @@
 namespace leadline::cli {
 namespace {
 
+namespace fs = std::filesystem;
+
 using testing::has;
 
 class SheetOfAJob : public testing::JobsFolder {
