@@ -12,6 +12,7 @@ namespace leadline::circuit {
 namespace {
 
 constexpr double low_share = 0.05, high_share = 0.95;
+constexpr double middle_share = 0.5 - 1e-7;   // of two ways that are equally likely, the lower: at 0.5 rounding would choose
 
 std::vector<std::string> other_values(const knowledge::Fact& fact) {
   std::vector<std::string> values;
@@ -57,7 +58,7 @@ Expected expected(const Expectation& expectation, const Tie& tie, const std::vec
   const auto& unread = expectation.unread(tie.circuit, causes);
   if (chance_untold(outlook, unread, tie.measure) > 0.5) return {std::nan(""), std::nan(""), std::nan("")};
   const auto at = [&](double share) { return reading_of(quantile(outlook, unread, tie.measure, share), ohms); };
-  return {at(0.5), at(low_share), at(high_share)};
+  return {at(middle_share), at(low_share), at(high_share)};
 }
 
 bool tells_apart(const Expected& a, const Expected& b) {
