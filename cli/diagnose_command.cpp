@@ -82,7 +82,7 @@ Setup setup_of(const Session& session, const knowledge::KnowledgeBase& base, con
 void save(const Session& session, const Conversation& conversation, const std::optional<std::string>& file) {
   if (!file) return;
   write_file(*file, callout::to_xml(conversation.base(), conversation.record()));
-  session.complain("leadline: saved as " + text::printable(*file) + "; rank it with: leadline rank " + text::printable(*file));
+  session.tell("leadline: saved as " + text::printable(*file) + "; rank it with: leadline rank " + text::printable(*file));
 }
 
 // Without questions: what the boat alone says, and the first check.
@@ -145,7 +145,7 @@ Held begun(const Session& session, const knowledge::KnowledgeBase& base, const C
   if (with_record) head.installation = installation::to_xml(held.conversation->record().installation);
   held.file = JobFile::begin(job_path(session.around, name), head);
   held.name = name;
-  session.complain("leadline: kept as the job '" + text::printable(name) + "'");
+  session.tell("leadline: kept as the job '" + text::printable(name) + "'");
   return held;
 }
 
@@ -253,7 +253,7 @@ ExitCode closing(const Session& session, const Conversation& conversation, JobKe
   if (const auto reminders = waiting_page(session, conversation); !reminders.empty()) session.print(session.page().line("\n").append(reminders));
   save(session, conversation, record);
   if (nothing_said) {
-    session.complain("leadline: the input ended before any answer; type answers, pipe them in one a line, or use --no-input");
+    session.tell("leadline: the input ended before any answer; type answers, pipe them in one a line, or use --no-input");
     return input_missing;
   }
   return disagree(conversation.assessment()) ? done_with_findings : done;
@@ -279,7 +279,7 @@ ExitCode run_diagnose(const Session& session, const knowledge::KnowledgeBase& ba
   if (!dialogue.hold()) {
     keeper.ended("interrupted");
     save(session, conversation, record);
-    session.complain(keeper.keeps() ? "leadline: stopped; all answers are kept, go on with: leadline diagnose --job '" + text::printable(held->name) + "'"
+    session.tell(keeper.keeps() ? "leadline: stopped; all answers are kept, go on with: leadline diagnose --job '" + text::printable(held->name) + "'"
                      : record       ? "leadline: stopped; the answers so far are kept"
                                     : "leadline: stopped; the answers were not kept (--record FILE keeps them)");
     return interrupted;

@@ -24,6 +24,7 @@ struct Session {
   void print(std::string_view text) const;     // to `out`; ASCII where the locale is not UTF-8
   void print(const Page& page) const { print(page.text()); }
   void complain(std::string_view text) const;  // to `err`, likewise
+  void tell(std::string_view words) const { complain(page().line(words).text()); }  // to `err`, wrapped to the width: a sentence to a person
 };
 
 // Each command has a file of its own.

@@ -188,7 +188,7 @@ def compare(path, screen, rewrite):
 
 
 def main():
-    leadline, folder, work = sys.argv[1:4]
+    leadline, folder, work = (os.path.abspath(argument) for argument in sys.argv[1:4])
     rewrite = "--rewrite" in sys.argv[4:]
     subprocess.run(["rm", "-rf", work], check=True)
     prompts = failures = played = 0
