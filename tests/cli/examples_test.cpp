@@ -48,7 +48,12 @@ testing::Ran run_as_printed(const std::string& example) {
     if (word == "<") words >> word, typed = testing::slurp(word);
     else arguments.push_back(word);
   }
-  return testing::run_program(arguments, typed);
+  std::istringstream in(typed);
+  std::ostringstream out, err;
+  cli::Surroundings surroundings;  // with a place for the jobs that examples keep
+  surroundings.variable = [](const char* name) { return name == std::string("XDG_STATE_HOME") ? std::optional((fs::current_path() / "state").string()) : std::nullopt; };
+  const int code = cli::run(arguments, in, out, err, surroundings);
+  return {code, out.str(), err.str()};
 }
 
 TEST_F(Examples, OfEveryCommandRunAsPrinted) {
