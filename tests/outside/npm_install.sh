@@ -1,15 +1,14 @@
 #!/usr/bin/env bash
-# Puts the locked packages of the second opinion into a folder of the build, never into the source tree. Does nothing when they are there already.
-# Usage: install.sh FOLDER
+# Puts a test's locked packages into a folder of the build, never into the source tree. Does nothing when they are there already.
+# Usage: npm_install.sh FOLDER-OF-THE-LOCK FOLDER
 set -euo pipefail
-here="$(cd "$(dirname "$0")" && pwd)"
-folder="$1"
+here="$1" folder="$2"
 
 command -v npm > /dev/null || { echo "npm is missing: install Node.js with npm (apt-get install npm)"; exit 1; }
 
 mkdir -p "$folder"
 if [ -f "$folder/done" ] && cmp -s "$here/package-lock.json" "$folder/done"; then
-  echo "already there: $(node -p "require('$folder/node_modules/bayesjs/package.json').version")"
+  echo "already there"
   exit 0
 fi
 rm -f "$folder/done"
