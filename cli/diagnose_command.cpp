@@ -130,8 +130,7 @@ std::optional<std::string> asked(const Session& session, const Page& page) {
 
 // What was put off to wait for: first of all when a job goes on, and last when it ends.
 Page waiting_page(const Session& session, const Conversation& conversation) {
-  const auto& waiting = conversation.progress().waiting;
-  return waiting.empty() ? session.page() : reminders_page(waiting, now_of(session.around), session.width);
+  return reminders_page(conversation.progress().waiting, now_of(session.around), session.width);
 }
 
 Held begun(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line, const std::string& name) {

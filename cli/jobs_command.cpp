@@ -14,7 +14,7 @@ ExitCode show_job(const Session& session, const knowledge::KnowledgeBase& base, 
   auto page = session.page();
   page.line("Job " + text::printable(name));
   if (!journal.trouble.empty()) page.line("Not all of its file can be read: " + journal.trouble + ".");
-  if (const auto& waiting = resumed.conversation->progress().waiting; !waiting.empty()) page.append(reminders_page(waiting, now_of(session.around), session.width));
+  page.append(reminders_page(resumed.conversation->progress().waiting, now_of(session.around), session.width));
   page.append(carried_page(resumed, session.width)).append(standing_page(*resumed.conversation, journal, session.width));
   session.print(page);
   return done;

@@ -42,16 +42,19 @@ void add_spoken_precautions(Page& page, const KnowledgeBase& base, const std::ve
   }
 }
 
-// What stands there when nothing is done for it: a rest, a warm engine. The caller says whether it has been so.
+// What stands there when nothing is done for it: a rest, a warm engine. None: the step need not wait.
+const knowledge::Condition* waited_for(const KnowledgeBase& base, const knowledge::Effort& effort) {
+  const auto* condition = effort.condition ? &base[*effort.condition] : nullptr;
+  return condition != nullptr && condition->wait > 0 ? condition : nullptr;
+}
+
+// The caller says whether it has been so.
 void add_wait(Page& page, const KnowledgeBase& base, const knowledge::Effort& effort) {
-  if (!effort.condition || base[*effort.condition].wait <= 0) return;
-  const auto& condition = base[*effort.condition];
-  page.line("This needs: " + condition.title + ". Has that been so?", 2);
+  if (const auto* condition = waited_for(base, effort)) page.line("This needs: " + condition->title + ". Has that been so?", 2);
 }
 
 void add_wait_hint(Page& page, const KnowledgeBase& base, const knowledge::Effort& effort) {
-  if (!effort.condition || base[*effort.condition].wait <= 0) return;
-  page.line("It must wait " + minutes_words(base[*effort.condition].wait) + " unless that has passed: 'later', and you are reminded to call back.", 2);
+  if (const auto* condition = waited_for(base, effort)) page.line("It must wait " + minutes_words(condition->wait) + " unless that has passed: 'later', and you are reminded to call back.", 2);
 }
 
 void add_steps_aloud(Page& page, const std::vector<std::string>& steps) {

@@ -9,21 +9,18 @@ bool at_hand(const Way& way, const std::vector<bool>& packed) {
   return std::all_of(way.things.begin(), way.things.end(), [&](auto t) { return packed[t]; });
 }
 
-bool served(const PackingProblem& problem, const std::vector<bool>& packed, const std::vector<std::size_t>& causes) {
-  return std::all_of(causes.begin(), causes.end(), [&](auto c) {
-    return std::any_of(problem.ways[c].begin(), problem.ways[c].end(), [&](const auto& way) { return at_hand(way, packed); });
-  });
-}
-
 namespace {
 
 constexpr double rounding = 1e-12;
 
+bool has_way(const PackingProblem& problem, std::size_t cause, const std::vector<bool>& packed) {
+  const auto& ways = problem.ways[cause];
+  return std::any_of(ways.begin(), ways.end(), [&](const auto& way) { return at_hand(way, packed); });
+}
+
 std::vector<bool> curable(const PackingProblem& problem, const std::vector<bool>& packed) {
   std::vector<bool> can(problem.ways.size());
-  for (std::size_t c = 0; c < can.size(); ++c) {
-    can[c] = std::any_of(problem.ways[c].begin(), problem.ways[c].end(), [&](const auto& way) { return at_hand(way, packed); });
-  }
+  for (std::size_t c = 0; c < can.size(); ++c) can[c] = has_way(problem, c, packed);
   return can;
 }
 
@@ -92,8 +89,7 @@ class Packer {
     for (const auto t : way.things) packed[t] = true;
     double sum = 0;
     for (std::size_t c = 0; c < worth.size(); ++c) {
-      const auto& ways = problem_.ways[c];
-      if (!can[c] && worth[c] > 0 && std::any_of(ways.begin(), ways.end(), [&](const auto& w) { return at_hand(w, packed); })) sum += worth[c];
+      if (!can[c] && worth[c] > 0 && has_way(problem_, c, packed)) sum += worth[c];
     }
     return sum;
   }
@@ -123,6 +119,10 @@ class Packer {
 };
 
 }  // namespace
+
+bool served(const PackingProblem& problem, const std::vector<bool>& packed, const std::vector<std::size_t>& causes) {
+  return std::all_of(causes.begin(), causes.end(), [&](auto c) { return has_way(problem, c, packed); });
+}
 
 Packing judged(const PackingProblem& problem, std::vector<bool> packed) {
   std::vector<double> cured(problem.ways.size());
