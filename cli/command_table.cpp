@@ -109,6 +109,7 @@ CommandSpec trial_spec() {
            {"replay", "N", "show call-out number N step by step instead", {}, 0},
            {"cases", "DIR", "play recorded call-outs again instead: each folder in it that holds a callout.xml", {}, 0},
            {"cores", "N", "use so many cores (default: all)", {}, 0},
+           {"keep", "FILE", "write down every call-out as it is played; broken off, the same command goes on from there", {}, 0},
            {"json", "", "for programs: one JSON object", {}, 0}},
           {"What is wrong is drawn from the knowledge base itself, so a good result proves the reckoning, not the knowledge; docs/trial.md says more.",
            "Progress goes to standard error. The result is the same on any number of cores."},

@@ -4,12 +4,14 @@
 
 #include "cli/phrases.h"
 #include "engine/diagnosis/mending.h"
+#include "engine/installation/restated.h"
 
 namespace leadline::cli {
 
 namespace {
 
 constexpr std::size_t most_others = 5;
+constexpr double worth_asking = 0.08;   // belief that a fact must move to be asked for; measured: docs/planning.md § facts
 
 bool same_step(const planning::Proposal& a, const planning::Proposal& b) {
   return a.act == b.act && (a.act == planning::Act::give_up || (a.act == planning::Act::check ? a.check == b.check : a.remedy == b.remedy));
@@ -22,7 +24,7 @@ Conversation::Conversation(const knowledge::KnowledgeBase& base, Setup setup)
       record_{given_ && !given_->name().empty() ? given_->name() : "call-out", given_ ? *given_ : installation::make_installation(base, {}), setup.role, setup.instrument, {}, {}, std::move(setup.bounds)},
       assessment_(std::make_unique<callout::Assessment>(base, record_)) {
   for (std::size_t f = 0; f < base.facts.size(); ++f) {
-    if (base.facts[f].intake && !given_) intake_.push_back(f);
+    if (base.facts[f].intake == knowledge::Intake::first && !given_) intake_.push_back(f);
   }
   now_.put_off.resize(base.checks.size());
   now_.dropped.resize(base.checks.size());
@@ -32,12 +34,8 @@ Conversation::Conversation(const knowledge::KnowledgeBase& base, Setup setup)
 }
 
 void Conversation::refresh() {
-  if (!given_ && now_.stated.size() != stated_built_) {
-    // A fact is stated once or taken back, never altered: the count tells whether the record has changed.
-    record_.installation = installation::make_installation(base_, now_.stated);
-    assessment_ = std::make_unique<callout::Assessment>(base_, record_);
-    stated_built_ = now_.stated.size();
-  }
+  // A fact is stated once or taken back, never altered: the count tells whether the record has changed.
+  if (now_.stated.size() != stated_built_) build_boat();
   if (record_.answers != now_.answers || record_.remedies != now_.remedies || !record_.answers.empty()) {
     record_.answers = now_.answers;
     record_.remedies = now_.remedies;
@@ -47,6 +45,59 @@ void Conversation::refresh() {
   search_.reset();
   question_ = next_question();
 }
+
+void Conversation::build_boat() {
+  record_.installation = given_ ? *given_ : installation::make_installation(base_, {});
+  for (const auto& [path, value] : now_.stated) {
+    const auto fact = knowledge::find_fact(base_, path);
+    const auto boat = fact ? installation::with_fact(base_, record_.installation, base_.facts[*fact], value) : std::nullopt;
+    if (boat) record_.installation = *boat;   // always: take_fact lets nothing else be stated
+  }
+  record_.answers = now_.answers;
+  record_.remedies = now_.remedies;
+  assessment_ = std::make_unique<callout::Assessment>(base_, record_);
+  stated_built_ = now_.stated.size();
+}
+
+std::optional<std::size_t> Conversation::open_intake() const {
+  for (const auto fact : intake_) {
+    if (std::find(now_.settled.begin(), now_.settled.end(), fact) == now_.settled.end()) return fact;
+  }
+  return std::nullopt;
+}
+
+// Between one step and the next, never in the middle of a check. Of a layman only what there are plain words for.
+std::optional<std::size_t> Conversation::fact_at_stake() {
+  const bool between = !now_.in_hand || (now_.in_hand->act == planning::Act::check && !open_finding(*now_.in_hand));
+  if (!between || !now_.remedies.empty()) return std::nullopt;
+  const auto may_be_asked = [&](std::size_t fact) {
+    const bool asked = std::find(now_.settled.begin(), now_.settled.end(), fact) != now_.settled.end();
+    return !asked && (record_.role != knowledge::Who::owner || !base_.facts[fact].lay.empty());
+  };
+  if (!stakes_ || stakes_->answers != now_.answers || stakes_->stated != now_.stated.size()) {
+    auto facts = callout::facts_to_ask(*assessment_);
+    for (std::size_t f = 0; f < facts.size(); ++f) facts[f] = facts[f] && may_be_asked(f);
+    stakes_ = Stakes{now_.answers, now_.stated.size(), at_stake_.among(*assessment_, facts)};
+  }
+  for (const auto& stake : stakes_->found) {
+    if (stake.moved >= worth_asking && may_be_asked(stake.fact)) return stake.fact;
+  }
+  return std::nullopt;
+}
+
+const callout::Stake* Conversation::at_stake() const {
+  if (question_.asks != Asks::fact || !stakes_) return nullptr;
+  const auto found = std::find_if(stakes_->found.begin(), stakes_->found.end(), [&](const auto& stake) { return stake.fact == question_.index; });
+  return found == stakes_->found.end() ? nullptr : &*found;
+}
+
+knowledge::Fact Conversation::fact_in_question() const {
+  auto fact = base_.facts[question_.index];
+  fact.choices = installation::possible_choices(record_.installation, fact);
+  return fact;
+}
+
+std::string Conversation::assumed_for(const knowledge::Fact& fact) const { return installation::assumed_for(record_.installation, fact).value_or(fact.assume); }
 
 std::optional<std::size_t> Conversation::open_finding(const planning::Proposal& proposal) const {
   if (proposal.act != planning::Act::check) return std::nullopt;
@@ -118,7 +169,7 @@ Question Conversation::next_step() {
 
 Question Conversation::next_question() {
   if (now_.ending != Ending::not_yet) return {};
-  if (now_.facts_asked < intake_.size()) return {Asks::fact, intake_[now_.facts_asked]};
+  if (const auto fact = open_intake()) return {Asks::fact, *fact};
   if (now_.again) return {Asks::finding, now_.answers[*now_.again].finding.index};
   if (!now_.to_settle && !now_.ask_again.empty()) {
     now_.to_settle = now_.ask_again.front();
@@ -135,6 +186,10 @@ Question Conversation::next_question() {
   if (callout::proved(base_, record_)) {
     now_.ending = Ending::proved;
     return {};
+  }
+  if (const auto fact = fact_at_stake()) {
+    now_.in_hand.reset();   // a check that is done
+    return {Asks::fact, *fact};
   }
   return next_step();
 }
@@ -179,8 +234,9 @@ bool Conversation::back() {
 }
 
 void Conversation::take_over(const callout::Job& job) {
-  const auto& settled = job.taken_over.settled;
-  std::erase_if(intake_, [&](auto f) { return std::find(settled.begin(), settled.end(), base_.facts[f].path()) != settled.end(); });
+  for (const auto& path : job.taken_over.settled) {
+    if (const auto fact = knowledge::find_fact(base_, path)) now_.settled.push_back(*fact);
+  }
   for (const auto& fact : job.taken_over.kept.facts) now_.stated.push_back({fact.path, fact.value});
   now_.answers = job.record.answers;
   now_.remedies = job.record.remedies;
@@ -294,7 +350,7 @@ Reply Conversation::other() {
 }
 
 Reply Conversation::again(std::size_t number) {
-  if (now_.facts_asked < intake_.size()) return Refused{"There are no answers to give anew yet.", "an answer to this question; 'back' undoes the one before"};
+  if (question_.asks == Asks::fact && !now_.complaint_told) return Refused{"There are no answers to give anew yet.", "an answer to this question; 'back' undoes the one before"};
   if (now_.answers.empty()) return Refused{"There are no answers yet.", "an answer to this question"};
   if (number < 1 || number > now_.answers.size()) {
     return Refused{"There is no answer of that number.", "'again' and a number from 1 to " + std::to_string(now_.answers.size()) + " ('list' shows them)"};

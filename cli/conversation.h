@@ -7,7 +7,7 @@
 #include <variant>
 #include <vector>
 
-#include "engine/callout/callout.h"
+#include "engine/callout/at_stake.h"
 #include "engine/callout/journal.h"
 #include "engine/knowledge/finder.h"
 #include "engine/planning/line_search.h"
@@ -30,7 +30,7 @@ using Reply = std::variant<Noted, Refused>;
 // All that was said so far: plain values, so that undoing is taking the copy before.
 struct Progress {
   std::vector<installation::Stated> stated;
-  std::size_t facts_asked = 0;
+  std::vector<std::size_t> settled;                                   // facts of the boat that were asked for: stated, or left as assumed
   bool complaint_told = false;
   std::size_t told = 0;                                               // so many answers were what the call was about; the rest was found by checks
   std::vector<knowledge::Match> offered;                              // matches to choose from
@@ -56,7 +56,7 @@ struct Progress {
 struct Setup {
   knowledge::Who role = knowledge::Who::technician;
   diagnosis::InstrumentClass instrument = diagnosis::InstrumentClass::pocket;
-  std::optional<installation::Installation> installation;  // none: the intake asks
+  std::optional<installation::Installation> installation;  // none: the intake asks; what it leaves unsaid is asked for once the ranking hangs on it
   planning::Bounds bounds = {};
 };
 
@@ -74,7 +74,12 @@ class Conversation {
   const knowledge::KnowledgeBase& base() const { return base_; }
   Ending ending() const { return now_.ending; }
 
-  const std::vector<std::size_t>& intake() const { return intake_; }             // indices of the facts asked at the start
+  const std::vector<std::size_t>& intake() const { return intake_; }             // indices of the facts asked before the complaint
+  // Of the fact that is asked for now, when the ranking hangs on it; null at the intake and at other questions.
+  const callout::Stake* at_stake() const;
+  // The fact asked for now, with the choices this boat can have, and what is taken for it without an answer.
+  knowledge::Fact fact_in_question() const;
+  std::string assumed_for(const knowledge::Fact& fact) const;
   std::vector<knowledge::Ref<knowledge::Finding>> complaints() const;            // what an owner calls about, on this boat
   const planning::Proposal* in_hand() const { return now_.in_hand ? &*now_.in_hand : nullptr; }  // with the figures of now
   const planning::Advice& advice() const { return advice_; }
@@ -102,6 +107,9 @@ class Conversation {
   Reply commit(Progress next, std::string words);
   void refresh();
   Question next_question();
+  void build_boat();
+  std::optional<std::size_t> open_intake() const;    // the next fact of the intake
+  std::optional<std::size_t> fact_at_stake();        // the fact the ranking hangs on most, which may be asked for now
   Question next_step();              // of the check or remedy in hand, or of the best there is
   void take_in_hand();
   std::optional<planning::LineSearch> search_for_the_place(const planning::Job& job) const;
@@ -137,6 +145,14 @@ class Conversation {
   Progress now_;
   Question question_;
   std::size_t stated_built_ = 0;     // stated facts the assessment was built with
+  // What the ranking hangs on, worked out for these answers and so many stated facts.
+  struct Stakes {
+    std::vector<diagnosis::Answer> answers;
+    std::size_t stated = 0;
+    std::vector<callout::Stake> found;
+  };
+  std::optional<Stakes> stakes_;
+  callout::AtStake at_stake_;
 };
 
 }  // namespace leadline::cli

@@ -59,10 +59,10 @@ std::optional<std::string> choice_of_fact(const Fact& fact, const std::string& w
   return begun.size() == 1 ? std::optional(begun.front()) : std::nullopt;
 }
 
-std::string expected_of(const Fact& fact) {
+std::string expected_of(const Fact& fact, const std::string& assumed) {
   const auto unit = fact.unit.empty() ? "" : " " + fact.unit;
-  if (fact.type == FactType::choice) return "a number from 1 to " + std::to_string(fact.choices.size()) + ", or Enter for '" + fact.assume + "'";
-  if (fact.type == FactType::text) return "a name, or Enter for '" + fact.assume + "'";
+  if (fact.type == FactType::choice) return "a number from 1 to " + std::to_string(fact.choices.size()) + ", or Enter for '" + value_words(fact, assumed) + "'";
+  if (fact.type == FactType::text) return "a name, or Enter for '" + assumed + "'";
   std::string expected = "a number";
   if (!fact.choices.empty()) {
     expected = "one of";
@@ -70,7 +70,7 @@ std::string expected_of(const Fact& fact) {
   } else if (fact.least && fact.most) {
     expected += " from " + text::format_number(*fact.least, 3) + " to " + text::format_number(*fact.most, 3);
   }
-  return expected + unit + ", or Enter for " + fact.assume + unit;
+  return expected + unit + ", or Enter for " + assumed + unit;
 }
 
 struct Range {
@@ -132,23 +132,20 @@ Reply Conversation::answer(std::string_view typed) {
 }
 
 Reply Conversation::take_fact(std::string_view typed) {
-  const auto& fact = base_.facts[question_.index];
+  const auto fact = fact_in_question();
+  const auto assumed = assumed_for(fact);
   const auto word = normalised(typed);
   auto next = now_;
-  ++next.facts_asked;
-  const auto unit = fact.unit.empty() ? "" : " " + fact.unit;
-  if (word.empty() || says_cannot_tell(word) || says_not_fitted(word)) return commit(std::move(next), "Taken as " + fact.assume + unit + " (assumed).");
+  next.settled.push_back(question_.index);
+  if (word.empty() || says_cannot_tell(word) || says_not_fitted(word)) return commit(std::move(next), "Taken as '" + value_words(fact, assumed) + "' (assumed).");
   auto value = std::optional(std::string(typed));
   if (fact.type == FactType::choice) value = choice_of_fact(fact, word);
   if (fact.type == FactType::number) value = number_of_fact(fact, word);
-  if (!value) return Refused{"'" + text::printable(markup::fold_blanks(typed)) + "' does not answer this.", expected_of(fact)};
-  if (!installation::why_not(fact, *value).empty()) return Refused{"'" + text::printable(markup::fold_blanks(typed)) + "' is not possible here.", expected_of(fact)};
+  const auto quoted = "'" + text::printable(markup::fold_blanks(typed)) + "'";
+  if (!value) return Refused{quoted + " does not answer this.", expected_of(fact, assumed)};
+  if (!installation::why_not(fact, *value).empty()) return Refused{quoted + " is not possible here.", expected_of(fact, assumed)};
   next.stated.push_back({fact.path(), *value});
-  std::string words = *value + unit;
-  for (const auto& choice : fact.choices) {
-    if (choice.id == *value && fact.type == FactType::choice) words = choice.words;
-  }
-  return commit(std::move(next), "Noted: " + words + ".");
+  return commit(std::move(next), "Noted: " + value_words(fact, *value) + ".");
 }
 
 Reply Conversation::take_complaint(std::string_view typed) {

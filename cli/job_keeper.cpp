@@ -99,7 +99,7 @@ callout::Meaning meaning_of(const Progress& before, const Question& question, co
     if (new_one) meant.answers.push_back(callout::given(base, after.answers[a], a + 1));
   }
   for (auto r = before.remedies.size(); r < after.remedies.size(); ++r) meant.remedies.push_back(callout::done(base, after.remedies[r]));
-  if (after.facts_asked > before.facts_asked) meant.settled = base.facts[question.index].path();
+  if (after.settled.size() > before.settled.size()) meant.settled = base.facts[question.index].path();
   const bool of_a_check = question.asks == Asks::finding && before.in_hand && before.in_hand->act == planning::Act::check && !before.again && !before.to_settle && !before.proving;
   if (of_a_check && !meant.answers.empty()) meant.check = base[before.in_hand->check].id;
   const auto among = [](const auto& reminders, const auto& fits) { return std::any_of(reminders.begin(), reminders.end(), fits); };

@@ -95,6 +95,13 @@ const std::string& question_for(const knowledge::Finding& finding, knowledge::Wh
 
 const std::string& question_for(const knowledge::Fact& fact, bool by_phone) { return by_phone && !fact.lay.empty() ? fact.lay : fact.ask; }
 
+std::string value_words(const knowledge::Fact& fact, const std::string& value) {
+  for (const auto& choice : fact.choices) {
+    if (choice.id == value && fact.type == knowledge::FactType::choice) return choice.words;
+  }
+  return value + (fact.unit.empty() ? "" : " " + fact.unit);
+}
+
 std::string answer_words(const knowledge::KnowledgeBase& base, const diagnosis::Answer& answer) {
   const auto& finding = base[answer.finding];
   return finding.title + ": " + diagnosis::in_words(finding, answer.observed);

@@ -24,6 +24,8 @@ std::string count_words(std::size_t count, const std::string& one, const std::st
 // The question as this person should hear it.
 const std::string& question_for(const knowledge::Finding& finding, knowledge::Who role);
 const std::string& question_for(const knowledge::Fact& fact, bool by_phone);
+// A value of a fact: "in parallel", "36 m".
+std::string value_words(const knowledge::Fact& fact, const std::string& value);
 // "Panel lights: no light at all"
 std::string answer_words(const knowledge::KnowledgeBase& base, const diagnosis::Answer& answer);
 

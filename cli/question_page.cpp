@@ -16,26 +16,29 @@ using knowledge::FactType;
 
 constexpr std::size_t most_named_states = 3;
 
-// "(2 of 9)"
+// "(2 of 3)"; of a fact that is asked for later: nothing, for nobody knows how many there will be.
 std::string count_of_facts(const Conversation& conversation) {
-  return "(" + std::to_string(conversation.progress().facts_asked + 1) + " of " + std::to_string(conversation.intake().size()) + ")";
+  const auto& intake = conversation.intake();
+  const auto at = std::find(intake.begin(), intake.end(), conversation.question().index);
+  return at == intake.end() ? "" : "(" + std::to_string(at - intake.begin() + 1) + " of " + std::to_string(intake.size()) + ")";
 }
 
 void add_fact(Page& page, const Conversation& conversation) {
-  const auto& fact = conversation.base().facts[conversation.question().index];
-  const auto number = conversation.by_phone() ? "" : count_of_facts(conversation) + " ";
+  const auto fact = conversation.fact_in_question();
+  const auto assumed = conversation.assumed_for(fact);
+  const auto count = conversation.by_phone() ? "" : count_of_facts(conversation);
   const auto unit = fact.unit.empty() ? "" : " " + fact.unit;
-  page.line(number + question_for(fact, conversation.by_phone()));
+  if (conversation.at_stake() != nullptr && !conversation.by_phone()) page.line("Of the boat, for the ranking hangs on it:");
+  page.line(count + (count.empty() ? "" : " ") + question_for(fact, conversation.record().role == knowledge::Who::owner));
   if (fact.type == FactType::choice) {
     for (std::size_t i = 0; i < fact.choices.size(); ++i) {
-      const bool assumed = fact.choices[i].id == fact.assume;
-      page.item(std::to_string(i + 1), fact.choices[i].words + (assumed ? " (Enter)" : ""));
+      page.item(std::to_string(i + 1), fact.choices[i].words + (fact.choices[i].id == assumed ? " (Enter)" : ""));
     }
     return;
   }
   std::vector<std::string> values;
   for (const auto& choice : fact.choices) values.push_back(choice.id);
-  page.line((values.empty() ? "a number" : listed(values)) + unit + " (Enter: " + fact.assume + unit + ")", 2);
+  page.line((values.empty() ? "a number" : listed(values)) + unit + " (Enter: " + assumed + unit + ")", 2);
 }
 
 void add_complaint(Page& page, const Conversation& conversation) {
@@ -236,7 +239,7 @@ Page question_page(const Conversation& conversation, std::size_t width) {
   const auto asks = conversation.question().asks;
   const bool asked_aloud = asks != Asks::part && asks != Asks::other_step && asks != Asks::call_in && asks != Asks::match && asks != Asks::nothing;
   if (conversation.by_phone()) page.append(ahead_of_question(conversation, width));
-  if (conversation.by_phone() && asked_aloud) page.line(asks == Asks::fact ? "Ask " + count_of_facts(conversation) + ":" : "Ask:");
+  if (conversation.by_phone() && asked_aloud) page.line(asks == Asks::fact && !count_of_facts(conversation).empty() ? "Ask " + count_of_facts(conversation) + ":" : "Ask:");
   switch (asks) {
     case Asks::fact: add_fact(page, conversation); break;
     case Asks::complaint: add_complaint(page, conversation); break;

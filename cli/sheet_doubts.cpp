@@ -6,8 +6,7 @@
 #include "cli/ranking_page.h"
 #include "cli/sheet_parts.h"
 #include "cli/yardstick.h"
-#include "engine/circuit/expected.h"
-#include "engine/installation/restated.h"
+#include "engine/callout/at_stake.h"
 
 namespace leadline::cli {
 
@@ -17,8 +16,8 @@ using callout::Assessment;
 using diagnosis::Explanation;
 using Doubts = std::vector<Sheet::Doubt>;
 
-constexpr double worth_a_word = 0.05, much = 0.1;
-constexpr std::size_t most_suspects = 3, most_assumptions = 6;  // of the assumptions each is ranked anew: a tenth of a second
+constexpr double worth_a_word = 0.05;
+constexpr std::size_t most_suspects = 3, most_assumptions = 6;
 
 void add_contradiction(Doubts& doubts, const Assessment& assessment) {
   if (!disagree(assessment)) return;
@@ -32,58 +31,19 @@ void add_contradiction(Doubts& doubts, const Assessment& assessment) {
   doubts.push_back({"contradiction", words});
 }
 
-std::string value_words(const knowledge::Fact& fact, const std::string& value) {
-  for (const auto& choice : fact.choices) {
-    if (choice.id == value && fact.type == knowledge::FactType::choice) return choice.words;
-  }
-  return value + (fact.unit.empty() ? "" : " " + fact.unit);
-}
-
-double belief_in(const Assessment& assessment, const std::string& title) {
-  double belief = 0;
-  for (const auto& explanation : assessment.diagnosis().explanations) belief = std::max(belief, assessment.title_of(explanation) == title ? explanation.probability : 0.0);
-  return belief;
-}
-
-// The ranking anew with the other value: does another lead, or does the leader's chance move by much? By titles: another boat may have other causes.
-void add_assumption(Doubts& doubts, const Assessment& assessment, const circuit::AssumptionWeight& weight) {
-  const auto at = knowledge::find_fact(assessment.base(), weight.path);
-  if (!at) return;
-  const auto& fact = assessment.base().facts[*at];
-  auto record = assessment.record();
-  record.installation = installation::with_fact(assessment.base(), record.installation, fact, weight.instead);
-  const Assessment other(assessment.base(), record);
-  if (other.diagnosis().explanations.empty()) return;
-  const auto leader = assessment.title_of(assessment.diagnosis().explanations.front()), leads = other.title_of(other.diagnosis().explanations.front());
-  const double before = assessment.diagnosis().explanations.front().probability, after = belief_in(other, leader);
-  if (leads == leader && std::abs(before - after) < much) return;
-  const auto question = fact.ask.empty() ? weight.path : fact.ask;
-  const auto then = leads == leader ? "it would have " + percent(after) : leads + " would lead with " + percent(other.diagnosis().explanations.front().probability);
-  doubts.push_back({"assumed", question + " Nobody stated it; taken: " + value_words(fact, weight.assumed) + ". Were it " + value_words(fact, weight.instead) + ", " + then +
-                                   " in place of " + leader + " with " + percent(before) + "."});
-}
-
-// Would a reading that was taken be another on a sound boat?
-bool moves_a_reading(const Assessment& assessment, const circuit::AssumptionWeight& weight) {
-  const auto& base = assessment.base();
-  const auto at = knowledge::find_fact(base, weight.path);
-  if (!at) return false;
-  const auto& now = *assessment.boat().expectation;
-  const circuit::Expectation then(base, installation::Evaluation(base, installation::with_fact(base, assessment.record().installation, base.facts[*at], weight.instead)));
-  const auto& answers = assessment.record().answers;
-  return std::any_of(answers.begin(), answers.end(), [&](const auto& answer) {
-    const auto here = now.tie_of(answer.finding.index), there = then.tie_of(answer.finding.index);
-    return std::holds_alternative<diagnosis::Reading>(answer.observed) && here && there && circuit::tells_apart(circuit::expected(now, *here, {}), circuit::expected(then, *there, {}));
-  });
-}
-
 // None once the proof is made: a thruster that works does not hang on what was assumed.
 void add_assumptions(Doubts& doubts, const Assessment& assessment) {
-  if (assessment.evidence().empty() || assessment.diagnosis().explanations.empty() || callout::proved(assessment.base(), assessment.record())) return;
-  std::size_t tried = 0;
-  for (const auto& weight : circuit::assumptions_that_matter(assessment.base(), assessment.record().installation)) {
-    if (tried == most_assumptions) return;
-    if (moves_a_reading(assessment, weight)) add_assumption(doubts, assessment, weight), ++tried;
+  const auto& base = assessment.base();
+  if (assessment.diagnosis().explanations.empty() || callout::proved(base, assessment.record())) return;
+  std::vector<bool> facts;
+  for (const auto& fact : base.facts) facts.push_back(installation::assumed_for(assessment.record().installation, fact).has_value());
+  auto stakes = callout::AtStake().among(assessment, facts);
+  stakes.resize(std::min(stakes.size(), most_assumptions));
+  for (const auto& stake : stakes) {
+    const auto& fact = base.facts[stake.fact];
+    const auto then = stake.leads == stake.leader ? "it would have " + percent(stake.leader_then) : stake.leads + " would lead with " + percent(stake.leads_then);
+    doubts.push_back({"assumed", (fact.ask.empty() ? fact.path() : fact.ask) + " Nobody stated it; taken: " + value_words(fact, stake.assumed) + ". Were it " +
+                                     value_words(fact, stake.instead) + ", " + then + " in place of " + stake.leader + " with " + percent(stake.leader_now) + "."});
   }
 }
 

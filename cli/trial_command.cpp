@@ -1,8 +1,12 @@
 // leadline trial: how good it is, on simulated call-outs. Tested by tests/cli/trial_test.cpp.
+#include <filesystem>
+#include <fstream>
+#include <memory>
 #include <span>
 #include <sstream>
 
 #include "cli/files.h"
+#include "cli/run.h"
 #include "cli/session.h"
 #include "cli/trial_page.h"
 #include "engine/callout/case_file.h"
@@ -46,6 +50,32 @@ trial::TrialPlan plan_of(const CommandLine& line) {
   return plan;
 }
 
+// The file a trial is kept in, at the end of what it holds.
+struct KeptIn {
+  trial::PlayedBefore before;
+  std::ofstream file;
+  trial::Keeping keeping{before, [this](trial::Policy policy, const trial::Played& played) { file << trial::line_of(policy, played) << std::flush; }};
+};
+
+std::unique_ptr<KeptIn> kept_in(const std::optional<std::string>& path, const trial::TrialIdentity& identity) {
+  if (!path) return nullptr;
+  std::error_code error;
+  const bool there = std::filesystem::exists(*path, error);
+  const text::Source source = there ? read_file(*path) : text::Source{*path, ""};
+  auto read = trial::kept_trial(source.content, identity);
+  if (const auto* wrong = std::get_if<trial::NotThisTrial>(&read)) {
+    throw Failure(bad_data, text::printable(*path) + ":" + std::to_string(wrong->line) + ": error: " + wrong->why + "; name another file, or begin it anew by removing this one");
+  }
+  auto& trial = std::get<trial::KeptTrial>(read);
+  auto kept = std::make_unique<KeptIn>();
+  kept->before = std::move(trial.played);
+  if (there) std::filesystem::resize_file(*path, trial.whole, error);
+  kept->file.open(*path, std::ios::binary | std::ios::app);
+  if (trial.whole == 0) kept->file << trial::line_of(identity) << std::flush;
+  if (error || !kept->file) throw Failure(input_output_failed, "cannot write to " + text::printable(*path));
+  return kept;
+}
+
 // Every folder of `folder` that holds a callout.xml, by name.
 std::vector<trial::Replayed> replay_all(const Session& session, const knowledge::KnowledgeBase& base, const std::string& folder) {
   std::vector<trial::Replayed> replayed;
@@ -77,6 +107,7 @@ ExitCode run_trial(const Session& session, const knowledge::KnowledgeBase& base,
     }
     return done;
   }
+  auto kept = kept_in(line.value("keep"), {program_version(), base.digest, plan.seed, boats.size()});
   std::size_t told = 0;
   const auto progress = [&](std::size_t played, std::size_t all) {
     const auto tenths = 10 * played / all;
@@ -84,8 +115,12 @@ ExitCode run_trial(const Session& session, const knowledge::KnowledgeBase& base,
     told = tenths;
     return !was_interrupted(session.around);
   };
-  const TrialResult result{base, boats, plan, trial::run_trial(base, boats, plan, progress)};
-  if (result.played.empty()) return session.complain("leadline: stopped; nothing of the trial is kept"), interrupted;
+  const TrialResult result{base, boats, plan, trial::run_trial(base, boats, plan, progress, kept ? &kept->keeping : nullptr)};
+  if (kept && !kept->file) throw Failure(input_output_failed, "cannot write to " + text::printable(*line.value("keep")));
+  if (result.played.empty()) {
+    session.tell(kept ? "leadline: stopped; what was played is kept, the same command goes on from there" : "leadline: stopped; nothing of the trial is kept (--keep FILE would)");
+    return interrupted;
+  }
   if (line.has("json")) session.out << trial_json(result);
   else session.print(trial_page(result, session.width));
   return done;

@@ -15,7 +15,16 @@ constexpr double worth_naming = 0.05;
 
 bool names(const std::optional<knowledge::Expression>& expression, const std::string& path) { return expression && expression->text.find(path) != std::string::npos; }
 
-void add_fact_reason(Page& page, const knowledge::KnowledgeBase& base, const knowledge::Fact& fact) {
+void add_stake(Page& page, const knowledge::Fact& fact, const callout::Stake& stake) {
+  const auto now = "Nobody has stated it. Taken as '" + value_words(fact, stake.assumed) + "', '" + stake.leader + "' leads with " + percent(stake.leader_now) + ". ";
+  const auto then = stake.leads == stake.leader ? "it would have " + percent(stake.leader_then) : "'" + stake.leads + "' would lead with " + percent(stake.leads_then);
+  page.line(now + "Were it '" + value_words(fact, stake.instead) + "', " + then + ".");
+}
+
+void add_fact_reason(Page& page, const Conversation& conversation) {
+  const auto& base = conversation.base();
+  const auto& fact = base.facts[conversation.question().index];
+  if (const auto* stake = conversation.at_stake()) return add_stake(page, fact, *stake);
   std::size_t causes = 0, rules = 0;
   for (const auto& cause : base.causes) {
     bool named = names(cause.applies, fact.path());
@@ -24,7 +33,7 @@ void add_fact_reason(Page& page, const knowledge::KnowledgeBase& base, const kno
     rules += static_cast<std::size_t>(std::count_if(cause.rules.begin(), cause.rules.end(), [&](const auto& r) { return names(r.when, fact.path()); }));
   }
   page.line("What is fitted decides which faults there can be and what a healthy reading is. This fact bears directly on " +
-            count_words(causes, "cause", "causes") + " and " + count_words(rules, "rule", "rules") + ". Without an answer it is taken as '" + fact.assume + "'.");
+            count_words(causes, "cause", "causes") + " and " + count_words(rules, "rule", "rules") + ". Without an answer it is taken as '" + value_words(fact, conversation.assumed_for(fact)) + "'.");
 }
 
 // For each state: which of the shown explanations would bring it about.
@@ -51,9 +60,8 @@ void add_separation(Page& page, const callout::Assessment& assessment, std::size
 Page why_page(const Conversation& conversation, std::size_t width) {
   Page page(width);
   const auto& assessment = conversation.assessment();
-  const auto& base = conversation.base();
   switch (conversation.question().asks) {
-    case Asks::fact: add_fact_reason(page, base, base.facts[conversation.question().index]); return page;
+    case Asks::fact: add_fact_reason(page, conversation); return page;
     case Asks::complaint:
     case Asks::match:
       page.line("What is seen and heard sets the order of the " + count_words(assessment.boat().model.causes.size(), "possible cause", "possible causes") +

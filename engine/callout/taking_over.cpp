@@ -3,6 +3,7 @@
 
 #include "engine/callout/case_file.h"
 #include "engine/callout/journal.h"
+#include "engine/installation/restated.h"
 
 namespace leadline::callout {
 
@@ -163,12 +164,17 @@ class Taking {
 
 // The boat, from the record it came with or from the facts that are kept.
 text::Loaded<installation::Installation> boat_of(const KnowledgeBase& base, const Journal& journal, const JobState& state, Job& job) {
-  if (!journal.head.installation.empty()) return installation::read_installation(base, {"the boat of this job", journal.head.installation});
+  auto boat = journal.head.installation.empty() ? text::Loaded<installation::Installation>{installation::make_installation(base, {}), {}}
+                                                : installation::read_installation(base, {"the boat of this job", journal.head.installation});
+  if (!boat.value) return boat;
   std::vector<installation::Stated> facts;
   for (const auto& fact : state.facts) {
     const auto verdict = verdict_of(base, fact);
     job.carried.push_back({quoted(fact.ask) + ": " + fact.value + (fact.unit.empty() ? "" : " " + fact.unit), verdict.fate, verdict.why});
     if (verdict.fate != Fate::kept) continue;
+    const auto with = installation::with_fact(base, *boat.value, base.facts[*knowledge::find_fact(base, fact.path)], fact.value);
+    if (!with) continue;   // the book no longer lets it go with the rest
+    boat.value = with;
     facts.push_back({fact.path, fact.value});
     job.taken_over.kept.facts.push_back(fact);
   }
@@ -177,7 +183,7 @@ text::Loaded<installation::Installation> boat_of(const KnowledgeBase& base, cons
     const bool must_ask = stated_then(state.facts) && !stated_then(facts);
     if (!must_ask && knowledge::find_fact(base, path)) job.taken_over.settled.push_back(path);
   }
-  return {installation::make_installation(base, facts), {}};
+  return boat;
 }
 
 }  // namespace

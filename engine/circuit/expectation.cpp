@@ -324,12 +324,20 @@ Trouble too_large(const knowledge::CircuitPage& page, std::size_t parts) {
           "its readings are judged by what the book writes of them"};
 }
 
+bool measures_one_of(const knowledge::KnowledgeBase& base, std::size_t circuit, const std::vector<bool>& wanted) {
+  for (std::size_t j = 0; j < base.findings.size(); ++j) {
+    if (wanted[j] && base.findings[j].measure && base.findings[j].measure->circuit == circuit) return true;
+  }
+  return false;
+}
+
 }  // namespace
 
-Expectation::Expectation(const knowledge::KnowledgeBase& base, const installation::Evaluation& evaluation) : ties_(base.findings.size()) {
+Expectation::Expectation(const knowledge::KnowledgeBase& base, const installation::Evaluation& evaluation, const std::vector<bool>* wanted) : ties_(base.findings.size()) {
   for (std::size_t k = 0; k < base.circuits.size(); ++k) {
     benches_.emplace_back();
     faults_.emplace_back(base.causes.size());
+    if (wanted != nullptr && !measures_one_of(base, k, *wanted)) continue;
     auto fitted = fit(base, k, evaluation);
     if (trouble_of(fitted)) {
       troubles_.push_back(*trouble_of(fitted));

@@ -17,8 +17,8 @@ struct Tie {
 
 class Expectation {
  public:
-  // Requires: `base` outlives it.
-  Expectation(const knowledge::KnowledgeBase& base, const installation::Evaluation& evaluation);
+  // Requires: `base` outlives it. `wanted`, by finding: only circuits on which one of these is measured; none: all.
+  Expectation(const knowledge::KnowledgeBase& base, const installation::Evaluation& evaluation, const std::vector<bool>* wanted = nullptr);
 
   Expectation(const Expectation&) = delete;  // what it keeps speaks of its own benches
 

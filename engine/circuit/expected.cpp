@@ -5,7 +5,6 @@
 #include <limits>
 
 #include "engine/installation/restated.h"
-#include "engine/text/number.h"
 
 namespace leadline::circuit {
 
@@ -13,22 +12,6 @@ namespace {
 
 constexpr double low_share = 0.05, high_share = 0.95;
 constexpr double middle_share = 0.5 - 1e-7;   // of two ways that are equally likely, the lower: at 0.5 rounding would choose
-
-std::vector<std::string> other_values(const knowledge::Fact& fact) {
-  std::vector<std::string> values;
-  for (const auto& choice : fact.choices) {
-    if (choice.id != fact.assume) values.push_back(choice.id);
-  }
-  if (!values.empty() || fact.type != knowledge::FactType::number) return values;
-  const double assumed = text::parse_number(fact.assume).value_or(0);
-  // A setting in volts is known to within a tenth; a length, a cross-section or an age may be anything.
-  const double far = fact.unit == "V" ? 1.05 : 1.5;
-  for (const double factor : {1 / far, far}) {
-    const double value = std::clamp(assumed * factor, fact.least.value_or(-1e9), fact.most.value_or(1e9));
-    if (value != assumed) values.push_back(text::format_number(value, 2));
-  }
-  return values;
-}
 
 // The reading that moves most when a fact has another value.
 AssumptionWeight weight_of(const knowledge::KnowledgeBase& base, const Expectation& now, const Expectation& then) {
@@ -43,11 +26,6 @@ AssumptionWeight weight_of(const knowledge::KnowledgeBase& base, const Expectati
     if (deviations > strongest.deviations) strongest = {"", "", "", j, healthy, other, deviations};
   }
   return strongest;
-}
-
-bool stated_somewhere(const installation::Installation& installation, const knowledge::Fact& fact) {
-  const auto& assumed = installation.assumed();
-  return std::none_of(assumed.begin(), assumed.end(), [&](const auto& a) { return a.path == fact.path(); });
 }
 
 }  // namespace
@@ -80,13 +58,14 @@ std::vector<AssumptionWeight> assumptions_that_matter(const knowledge::Knowledge
   const Expectation now(base, installation::Evaluation(base, installation));
   std::vector<AssumptionWeight> weights;
   for (const auto& fact : base.facts) {
-    if (stated_somewhere(installation, fact)) continue;
     AssumptionWeight strongest;
-    for (const auto& value : other_values(fact)) {
-      const Expectation then(base, installation::Evaluation(base, installation::with_fact(base, installation, fact, value)));
+    for (const auto& value : installation::other_values(installation, fact)) {
+      const auto other = installation::with_fact(base, installation, fact, value);
+      if (!other) continue;
+      const Expectation then(base, installation::Evaluation(base, *other));
       auto weight = weight_of(base, now, then);
       weight.path = fact.path();
-      weight.assumed = fact.assume;
+      weight.assumed = *installation::assumed_for(installation, fact);
       weight.instead = value;
       if (weight.deviations > strongest.deviations) strongest = std::move(weight);
     }

@@ -126,11 +126,12 @@ ModelCause unlisted_cause(const KnowledgeBase& base, const BoatModel& boat) {
 }
 
 // A finding whose limits do not ascend in this boat cannot be judged here, so it does not apply.
-void add_findings(BoatModel& boat, const KnowledgeBase& base, const installation::Evaluation& evaluation) {
+void add_findings(BoatModel& boat, const KnowledgeBase& base, const installation::Evaluation& evaluation, const std::vector<bool>* wanted) {
   for (std::size_t j = 0; j < base.findings.size(); ++j) {
+    const bool left_out = wanted != nullptr && !(*wanted)[j];
     boat.model.findings.push_back(model_finding(base.findings[j]));
-    boat.finding_applies.push_back(evaluation.holds(base.findings[j].applies));
-    boat.band_limits.push_back(ascending_limits(base, j, *boat.expectation, evaluation));
+    boat.finding_applies.push_back(!left_out && evaluation.holds(base.findings[j].applies));
+    boat.band_limits.push_back(left_out ? std::vector<double>{} : ascending_limits(base, j, *boat.expectation, evaluation));
   }
   for (const auto finding : descending_limits(boat)) boat.finding_applies[finding.index] = false;
 }
@@ -145,6 +146,24 @@ std::shared_ptr<const CircuitLink> link_of(const KnowledgeBase& base, const Boat
     link.judged_limits.push_back(tie ? judged_limits(*boat.expectation, *tie, boat.band_limits[j]) : std::vector<double>{});
   }
   return std::make_shared<const CircuitLink>(std::move(link));
+}
+
+BoatModel built(const KnowledgeBase& base, const installation::Evaluation& evaluation, const std::vector<bool>* wanted, std::shared_ptr<const circuit::Expectation> circuits) {
+  BoatModel boat;
+  boat.expectation = std::move(circuits);
+  add_findings(boat, base, evaluation, wanted);
+  for (std::size_t i = 0; i < base.causes.size(); ++i) {
+    const auto& cause = base.causes[i];
+    if (!evaluation.holds(cause.applies)) continue;
+    const double prior = prior_of(cause, base.unlisted.together, evaluation);
+    if (prior <= 0) continue;
+    boat.model.causes.push_back({prior, pushes_of(base, i, boat, evaluation)});
+    boat.cause_refs.emplace_back(knowledge::Ref<Cause>{i});
+  }
+  boat.model.causes.push_back(unlisted_cause(base, boat));
+  boat.cause_refs.emplace_back(std::nullopt);
+  boat.model.circuits = link_of(base, boat);
+  return boat;
 }
 
 }  // namespace
@@ -199,21 +218,21 @@ std::vector<double> computed_chances(const Finding& finding, const circuit::Expe
 }
 
 BoatModel build_model(const KnowledgeBase& base, const installation::Evaluation& evaluation) {
-  BoatModel boat;
-  boat.expectation = std::make_shared<const circuit::Expectation>(base, evaluation);
-  add_findings(boat, base, evaluation);
-  for (std::size_t i = 0; i < base.causes.size(); ++i) {
-    const auto& cause = base.causes[i];
-    if (!evaluation.holds(cause.applies)) continue;
-    const double prior = prior_of(cause, base.unlisted.together, evaluation);
-    if (prior <= 0) continue;
-    boat.model.causes.push_back({prior, pushes_of(base, i, boat, evaluation)});
-    boat.cause_refs.emplace_back(knowledge::Ref<Cause>{i});
-  }
-  boat.model.causes.push_back(unlisted_cause(base, boat));
-  boat.cause_refs.emplace_back(std::nullopt);
-  boat.model.circuits = link_of(base, boat);
-  return boat;
+  return built(base, evaluation, nullptr, std::make_shared<const circuit::Expectation>(base, evaluation));
+}
+
+BoatModel build_model_of(const KnowledgeBase& base, const installation::Evaluation& evaluation, const std::vector<bool>& wanted, std::shared_ptr<const circuit::Expectation> circuits) {
+  return built(base, evaluation, &wanted, std::move(circuits));
+}
+
+BoatModel with_circuits(const KnowledgeBase& base, const BoatModel& boat, const installation::Evaluation& evaluation, const std::vector<bool>& wanted, std::shared_ptr<const circuit::Expectation> circuits) {
+  BoatModel other;
+  other.expectation = std::move(circuits);
+  add_findings(other, base, evaluation, &wanted);
+  other.model.causes = boat.model.causes;
+  other.cause_refs = boat.cause_refs;
+  other.model.circuits = link_of(base, other);
+  return other;
 }
 
 std::vector<knowledge::Ref<Finding>> descending_limits(const BoatModel& boat) {

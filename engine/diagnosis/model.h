@@ -80,6 +80,16 @@ std::vector<double> computed_chances(const knowledge::Finding& finding, const ci
 // times the chance that faults come together (docs/mathematics.md § priors), and never above one half.
 BoatModel build_model(const knowledge::KnowledgeBase& base, const installation::Evaluation& evaluation);
 
+// Only findings that are `wanted` (by finding) apply: while no other is answered the beliefs are the same, for a fraction of the work. `circuits`: those of
+// a boat on which the wanted findings read the same under every cause.
+BoatModel build_model_of(const knowledge::KnowledgeBase& base, const installation::Evaluation& evaluation, const std::vector<bool>& wanted,
+                         std::shared_ptr<const circuit::Expectation> circuits);
+
+// A boat of the same pages and other circuits: the model of `boat` (as build_model_of makes it of `wanted`) with what is read on its circuits expected as
+// `circuits` does. Its pushes on tied findings stay those of `boat`: readings must be judged by their circuits.
+BoatModel with_circuits(const knowledge::KnowledgeBase& base, const BoatModel& boat, const installation::Evaluation& evaluation, const std::vector<bool>& wanted,
+                        std::shared_ptr<const circuit::Expectation> circuits);
+
 // Findings whose band limits do not ascend for this installation: they cannot be judged here, and build_model lets them not apply.
 // Empty for a sound knowledge base.
 std::vector<knowledge::Ref<knowledge::Finding>> descending_limits(const BoatModel& boat);

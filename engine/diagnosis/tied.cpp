@@ -42,7 +42,7 @@ Evidence plain_part(const Evidence& evidence) {
   return part;
 }
 
-TiedReadings::TiedReadings(const Model& model, const Evidence& evidence) : model_(model) {
+void TiedReadings::add_readings(const Evidence& evidence) {
   for (const auto& observation : evidence) {
     if (!observation.tied) continue;
     const auto circuit = observation.tied->tie.circuit;
@@ -50,6 +50,17 @@ TiedReadings::TiedReadings(const Model& model, const Evidence& evidence) : model
     if (found != circuits_.end()) found->observations.push_back(&observation);
     else circuits_.push_back({circuit, {&observation}});
   }
+}
+
+double log_density_under(const Model& model, const Evidence& evidence, const std::vector<std::size_t>& causes) {
+  TiedReadings readings(model);
+  readings.add_readings(evidence);
+  readings.implicated_ = causes;
+  return readings.log_density(causes);
+}
+
+TiedReadings::TiedReadings(const Model& model, const Evidence& evidence) : model_(model) {
+  add_readings(evidence);
   for (std::size_t i = 0; !circuits_.empty() && i < model.causes.size(); ++i) {
     if (noticed(i)) implicated_.push_back(i);
   }

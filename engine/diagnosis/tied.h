@@ -59,12 +59,17 @@ class TiedReadings {
   bool needs_new_pair(std::size_t circuit, const std::vector<std::size_t>& causes) const;
 
   explicit TiedReadings(const Model& model) : model_(model) {}
+  void add_readings(const Evidence& evidence);
+  friend double log_density_under(const Model& model, const Evidence& evidence, const std::vector<std::size_t>& causes);
 
   const Model& model_;
   std::vector<CircuitReadings> circuits_;
   std::vector<std::size_t> implicated_;
   mutable std::map<std::pair<std::size_t, std::vector<std::size_t>>, Judged> judged_;  // by circuit and the causes that matter there
 };
+
+// The same log density, without working out which other causes the readings speak of: for a few sets of causes. Requires: as for TiedReadings.
+double log_density_under(const Model& model, const Evidence& evidence, const std::vector<std::size_t>& causes);
 
 // Observations with and without a tie, in their order.
 Evidence tied_part(const Evidence& evidence);

@@ -1,31 +1,11 @@
 #include "engine/installation/evaluation.h"
 
-#include <clocale>
 #include <stdexcept>
 
+#include "engine/installation/decimal_mark.h"
 #include "engine/text/number.h"
 
 namespace leadline::installation {
-
-namespace {
-
-// pugixml reads number literals with strtod, which follows the thread's locale: under a decimal comma "0.95" would be 0,
-// silently. The program never sets a numeric locale, but a host of this library may have.
-class PointAsDecimalMark {
- public:
-  PointAsDecimalMark() : c_(newlocale(LC_NUMERIC_MASK, "C", nullptr)), before_(uselocale(c_)) {}
-  ~PointAsDecimalMark() {
-    uselocale(before_);
-    freelocale(c_);
-  }
-  PointAsDecimalMark(const PointAsDecimalMark&) = delete;
-  PointAsDecimalMark& operator=(const PointAsDecimalMark&) = delete;
-
- private:
-  locale_t c_, before_;
-};
-
-}  // namespace
 
 Evaluation::Evaluation(const knowledge::KnowledgeBase& base, const Installation& installation)
     : installation_(installation), variables_(std::make_shared<pugi::xpath_variable_set>()) {

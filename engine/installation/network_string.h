@@ -1,5 +1,6 @@
 #pragma once
 // The network string a record leaves unsaid. Tested by tests/installation/network_string_test.cpp.
+#include <array>
 #include <pugixml.hpp>
 #include <vector>
 
@@ -12,5 +13,8 @@ namespace leadline::installation {
 // is at no place of the string is put beside the last station on it, or at the end listed last. Devices of one name become "helm",
 // "helm 2", …, for places on the string are told apart by name. Requires: all facts have values.
 void complete_string(pugi::xml_node root, std::vector<Assumed>& assumed);
+
+// By these facts, and by the devices' names, it is laid: segments and terminators hang on them.
+inline constexpr std::array facts_of_the_string{"network/@supply", "network/@length", "network/@terminators"};
 
 }  // namespace leadline::installation

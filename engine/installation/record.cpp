@@ -4,6 +4,7 @@
 #include <sstream>
 #include <stdexcept>
 
+#include "engine/installation/decimal_mark.h"
 #include "engine/installation/network_string.h"
 #include "engine/markup/element.h"
 #include "engine/text/number.h"
@@ -80,6 +81,19 @@ void check_record(const KnowledgeBase& base, const Element& root) {
   }
 }
 
+bool holds_on(pugi::xml_node root, const knowledge::Expression& condition) {
+  const PointAsDecimalMark point;
+  return pugi::xpath_query(condition.text.c_str()).evaluate_boolean(root);
+}
+
+// Facts declared before it are complete in `root`, and its conditions name no others.
+const std::string& assumed_value(const Fact& fact, pugi::xml_node root) {
+  for (const auto& [value, where] : fact.assume_where) {
+    if (holds_on(root, where)) return value;
+  }
+  return fact.assume;
+}
+
 // Elements of that name; one is made when there is none and the boat must have one.
 std::vector<pugi::xml_node> present(pugi::xml_node root, const knowledge::RecordElement& element) {
   std::vector<pugi::xml_node> nodes;
@@ -95,9 +109,10 @@ Installation complete(const KnowledgeBase& base, std::shared_ptr<pugi::xml_docum
     for (auto node : present(root, element)) {
       for (const auto& fact : base.facts) {
         if (fact.element != element.name || !node.attribute(fact.name.c_str()).empty()) continue;
-        node.append_attribute(fact.name.c_str()).set_value(fact.assume.c_str());
+        const auto& value = assumed_value(fact, root);
+        node.append_attribute(fact.name.c_str()).set_value(value.c_str());
         const bool listed = std::any_of(assumed.begin(), assumed.end(), [&](const auto& a) { return a.path == fact.path(); });
-        if (!listed && fact.type != FactType::text) assumed.push_back({fact.path(), fact.assume});
+        if (!listed && fact.type != FactType::text) assumed.push_back({fact.path(), value});
       }
     }
   }
@@ -126,6 +141,21 @@ std::string why_not(const Fact& fact, const std::string& value) {
   const bool low = fact.least && *number < *fact.least, high = fact.most && *number > *fact.most;
   if (!low && !high) return "";
   return "from " + text::format_number(fact.least.value_or(*number), 3) + " to " + text::format_number(fact.most.value_or(*number), 3) + unit;
+}
+
+std::vector<knowledge::Choice> possible_choices(const Installation& installation, const Fact& fact) {
+  std::vector<knowledge::Choice> possible;
+  for (const auto& choice : fact.choices) {
+    if (!choice.where || holds_on(installation.root(), *choice.where)) possible.push_back(choice);
+  }
+  return possible;
+}
+
+std::optional<std::string> assumed_for(const Installation& installation, const Fact& fact) {
+  for (const auto& [path, value] : installation.assumed()) {
+    if (path == fact.path()) return value;
+  }
+  return std::nullopt;
 }
 
 Installation read_installation(const KnowledgeBase& base, const Element& element) {

@@ -53,6 +53,12 @@ Installation make_installation(const knowledge::KnowledgeBase& base, const std::
 // Why `value` cannot be the value of `fact`, with the way out; empty when it can.
 std::string why_not(const knowledge::Fact& fact, const std::string& value);
 
+// The choices of a fact that this boat can have, as far as the book says.
+std::vector<knowledge::Choice> possible_choices(const Installation& installation, const knowledge::Fact& fact);
+
+// What is taken for a fact that nobody stated (of any of its elements); nothing when it was stated.
+std::optional<std::string> assumed_for(const Installation& installation, const knowledge::Fact& fact);
+
 // The record as XML, as read_installation accepts it; assumed facts are left out.
 std::string to_xml(const Installation& installation);
 

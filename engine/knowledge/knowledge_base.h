@@ -126,6 +126,16 @@ enum class FactType { number, choice, text };
 
 struct Choice {
   std::string id, words;
+  std::optional<Expression> where = {};  // offered only on boats where this holds; by facts declared before
+};
+
+// When a person is asked for a fact that nobody stated: never, before the complaint, or once the ranking hangs on it.
+enum class Intake { never, first, when_needed };
+
+// A value that is assumed in place of the usual one where a condition holds; by facts declared before.
+struct AssumedWhere {
+  std::string value;
+  Expression where;
 };
 
 // One attribute of the installation record.
@@ -134,10 +144,12 @@ struct Fact {
   FactType type = FactType::text;
   std::string ask;                   // may be empty: never asked
   std::string assume;                // value taken when nobody states it
+  std::vector<AssumedWhere> assume_where = {};  // instead of it: the first that holds
   std::string unit;                  // as written, for people
   std::vector<Choice> choices;       // of a choice; or the numbers allowed
   std::optional<double> least, most; // of a number
-  bool intake = false;               // asked at the start of a call-out
+  Intake intake = Intake::never;
+  bool drawn = false;                // kinds of boats differ in it: a trial draws its boats by it
   text::Place place;
   std::string lay = {};              // as it is read aloud to a layman; may be empty
   std::string path() const { return element + "/@" + name; }

@@ -24,7 +24,7 @@ void read_precaution(Precaution& precaution, const Element& element) {
   precaution.what_to_do = element.child_text("do", true);
 }
 
-std::vector<Choice> read_choices(const Element& element, FactType type, const std::string& type_word) {
+std::vector<Choice> read_choices(ReadContext& context, const Element& element, FactType type, const std::string& type_word) {
   std::vector<Choice> choices;
   if (type_word == "yes-no") return {{"yes", "yes"}, {"no", "no"}};
   if (type == FactType::number) {
@@ -37,8 +37,8 @@ std::vector<Choice> read_choices(const Element& element, FactType type, const st
     }
   }
   for (const auto& child : element.children("choice")) {
-    child.allow_text({"id"});
-    choices.push_back({child.required("id"), child.text()});
+    child.allow_text({"id", "where"});
+    choices.push_back({child.required("id"), child.text(), read_expression(context, child, "where", Wanted::condition)});
     const auto same = std::count_if(choices.begin(), choices.end(), [&](const auto& c) { return c.id == choices.back().id; });
     if (same > 1) child.report(child.place("id"), "the choice '" + choices.back().id + "' is given twice");
   }
@@ -46,21 +46,45 @@ std::vector<Choice> read_choices(const Element& element, FactType type, const st
   return choices;
 }
 
-void check_assumed(const Fact& fact, const Element& element) {
-  if (fact.assume.empty()) return;
+// `value`, as the attribute of that name gives it.
+void check_assumed(const Fact& fact, const std::string& value, const Element& element, const char* attribute) {
+  if (value.empty()) return;
   const auto words = ids_of(fact.choices);
-  if (!words.empty() && std::find(words.begin(), words.end(), fact.assume) == words.end()) {
-    element.report(element.place("assume"), "'" + fact.assume + "' is none of the choices", text::suggestion(fact.assume, words));
+  const auto quoted = std::string("'") + attribute + "'";
+  if (!words.empty() && std::find(words.begin(), words.end(), value) == words.end()) {
+    element.report(element.place(attribute), "'" + value + "' is none of the choices", text::suggestion(value, words));
   }
   if (fact.type != FactType::number) return;
-  const auto number = text::parse_number(fact.assume);
-  if (!number) element.report(element.place("assume"), "'" + fact.assume + "' is not a number", text::number_hint(fact.assume));
-  else if (fact.least && *number < *fact.least) element.report(element.place("assume"), "'assume' is below 'least'");
-  else if (fact.most && *number > *fact.most) element.report(element.place("assume"), "'assume' is above 'most'");
+  const auto number = text::parse_number(value);
+  if (!number) element.report(element.place(attribute), "'" + value + "' is not a number", text::number_hint(value));
+  else if (fact.least && *number < *fact.least) element.report(element.place(attribute), quoted + " is below 'least'");
+  else if (fact.most && *number > *fact.most) element.report(element.place(attribute), quoted + " is above 'most'");
+}
+
+// The usual value must go with every boat: a choice that only some can have is assumed where they are named.
+void check_assumed(const Fact& fact, const Element& element) {
+  check_assumed(fact, fact.assume, element, "assume");
+  const auto choice = find_id(fact.choices, fact.assume);
+  if (choice && fact.choices[choice->index].where) element.report(element.place("assume"), "'" + fact.assume + "' is not possible on every boat", "assume a choice without 'where', and this one in an <assume value=\"…\" where=\"…\"/>");
+}
+
+void read_assumed_where(ReadContext& context, Fact& fact, const Element& element) {
+  for (const auto& child : element.children("assume")) {
+    child.allow_only({"value", "where"}, {});
+    const auto value = child.required("value");
+    check_assumed(fact, value, child, "value");
+    (void)child.required("where");
+    if (const auto where = read_expression(context, child, "where", Wanted::condition)) fact.assume_where.push_back({value, *where});
+  }
+}
+
+Intake read_intake(const Element& element) {
+  if (!element.has("intake")) return Intake::never;
+  return element.one_of("intake", {"first", "when-needed"}) == "first" ? Intake::first : Intake::when_needed;
 }
 
 Fact read_fact(ReadContext& context, const Element& element, const std::string& owner) {
-  element.allow_only({"name", "type", "unit", "choices", "assume", "intake", "least", "most"}, {"ask", "choice"});
+  element.allow_only({"name", "type", "unit", "choices", "assume", "intake", "drawn", "least", "most"}, {"ask", "choice", "assume"});
   Fact fact;
   fact.element = owner;
   fact.place = element.place();
@@ -69,13 +93,15 @@ Fact read_fact(ReadContext& context, const Element& element, const std::string& 
   fact.type = type == "number" ? FactType::number : type == "text" ? FactType::text : FactType::choice;
   fact.assume = element.required("assume");
   fact.unit = element.optional("unit");
-  fact.choices = read_choices(element, fact.type, type);
+  fact.choices = read_choices(context, element, fact.type, type);
   constexpr double widest = 1e9;
   if (element.has("least")) fact.least = element.number("least", -widest, widest);
   if (element.has("most")) fact.most = element.number("most", -widest, widest);
-  fact.intake = element.yes("intake");
-  fact.ask = element.child_text("ask", fact.intake);
+  fact.intake = read_intake(element);
+  fact.drawn = element.yes("drawn");
+  fact.ask = element.child_text("ask", fact.intake != Intake::never);
   check_assumed(fact, element);
+  read_assumed_where(context, fact, element);
   if (find_fact(context.base, owner, fact.name)) element.report(element.place("name"), "the fact '" + fact.path() + "' is declared twice");
   return fact;
 }

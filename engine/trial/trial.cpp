@@ -43,7 +43,7 @@ std::vector<TrialBoat> drawn_boats(const knowledge::KnowledgeBase& base, std::si
   while (boats.size() < count) {
     std::vector<installation::Stated> stated;
     for (const auto& fact : base.facts) {
-      if (!fact.intake) continue;
+      if (!fact.drawn) continue;
       const auto value = drawn_value(fact, dice);
       if (installation::why_not(fact, value).empty()) stated.push_back({fact.path(), value});
     }
@@ -52,21 +52,29 @@ std::vector<TrialBoat> drawn_boats(const knowledge::KnowledgeBase& base, std::si
   return boats;
 }
 
-std::vector<std::vector<Played>> run_trial(const knowledge::KnowledgeBase& base, const std::vector<TrialBoat>& boats, const TrialPlan& plan, const Progress& done) {
+std::vector<std::vector<Played>> run_trial(const knowledge::KnowledgeBase& base, const std::vector<TrialBoat>& boats, const TrialPlan& plan, const Progress& done,
+                                           const Keeping* keeping) {
   std::vector<std::vector<Played>> all(plan.policies.size(), std::vector<Played>(plan.calls));
   const std::size_t jobs = plan.calls * plan.policies.size();
   std::atomic<std::size_t> next{0}, played{0};
   std::atomic<bool> stopped{false};
   std::mutex telling;
+  const auto played_before = [&](Policy policy, std::uint64_t number) -> const Played* {
+    if (keeping == nullptr) return nullptr;
+    const auto found = keeping->before.find({policy, number});
+    return found == keeping->before.end() ? nullptr : &found->second;
+  };
   const auto work = [&] {
     for (std::size_t job = next++; job < jobs && !stopped; job = next++) {
-      const auto policy = job % plan.policies.size(), call = job / plan.policies.size();
-      all[policy][call] = play(base, boats, plan.policies[policy], plan.seed, plan.first + call, plan.play);
+      const auto policy = plan.policies[job % plan.policies.size()];
+      const auto call = job / plan.policies.size();
+      auto& one = all[job % plan.policies.size()][call];
+      const auto* before = played_before(policy, plan.first + call);
+      one = before != nullptr ? *before : play(base, boats, policy, plan.seed, plan.first + call, plan.play);
       const auto count = ++played;
-      if (done && (count % told_every == 0 || count == jobs)) {
-        const std::lock_guard lock(telling);
-        if (!done(count, jobs)) stopped = true;
-      }
+      const std::lock_guard lock(telling);
+      if (keeping != nullptr && before == nullptr) keeping->keep(policy, one);
+      if (done && (count % told_every == 0 || count == jobs) && !done(count, jobs)) stopped = true;
     }
   };
   const auto cores = plan.threads != 0 ? plan.threads : std::max(1U, std::thread::hardware_concurrency());

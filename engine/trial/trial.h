@@ -2,6 +2,7 @@
 // Many simulated call-outs, on all cores, and what they amount to. The figures: docs/trial.md. Tested by tests/trial/trial_test.cpp.
 #include <functional>
 
+#include "engine/trial/kept.h"
 #include "engine/trial/player.h"
 
 namespace leadline::trial {
@@ -14,14 +15,20 @@ struct TrialPlan {
   unsigned threads = 0;                       // 0: as many as the machine has cores
 };
 
-// Boats of all kinds: what an intake asks is drawn, each choice as likely; the rest is as the book assumes. The same seed, the same boats.
+// Boats of all kinds: what kinds of boats differ in is drawn, each choice as likely; the rest is as the book assumes. The same seed, the same boats.
 std::vector<TrialBoat> drawn_boats(const knowledge::KnowledgeBase& base, std::size_t count, std::uint64_t seed);
 
 // By policy, in the plan's order, then by call-out. The same plan gives the same result on any number of cores.
 // `done` hears from time to time how many of all are played; from any thread, never from two at once. When it says false, the trial is
 // broken off and its result empty.
 using Progress = std::function<bool(std::size_t played, std::size_t all)>;
-std::vector<std::vector<Played>> run_trial(const knowledge::KnowledgeBase& base, const std::vector<TrialBoat>& boats, const TrialPlan& plan, const Progress& done = {});
+// Of a trial that goes on: what was played before is taken as it was, and what is played is handed over as soon as it is; likewise never from two threads at once.
+struct Keeping {
+  const PlayedBefore& before;
+  std::function<void(Policy, const Played&)> keep;
+};
+std::vector<std::vector<Played>> run_trial(const knowledge::KnowledgeBase& base, const std::vector<TrialBoat>& boats, const TrialPlan& plan, const Progress& done = {},
+                                           const Keeping* keeping = nullptr);
 
 // How some call-outs went.
 struct Fared {

@@ -11,8 +11,8 @@ inline const std::string sound_book = R"(<knowledge subsystem="trial"><numbers f
   <precaution id="no-ring"><title>No ring at the spanner hand</title><do>Take rings and watch off before touching a post.</do></precaution>
   <precaution id="nobody-swims"><title>Nobody in the water</title><do>Look over the side and call out before any command.</do></precaution>
   <element path="bank">
-    <fact name="volts" type="number" unit="V" choices="12 24" assume="12" intake="yes"><ask>Nominal volts?</ask></fact>
-    <fact name="kind" type="choice" assume="agm" intake="yes"><ask>Kind of battery?</ask><choice id="agm">AGM</choice><choice id="lithium">lithium</choice></fact>
+    <fact name="volts" type="number" unit="V" choices="12 24" assume="12" intake="first" drawn="yes"><ask>Nominal volts?</ask></fact>
+    <fact name="kind" type="choice" assume="agm" intake="first" drawn="yes"><ask>Kind of battery?</ask><choice id="agm">AGM</choice><choice id="lithium">lithium</choice></fact>
     <fact name="age" type="number" unit="year" least="0" most="30" assume="4"><ask>Age?</ask></fact>
   </element>
   <element path="station" repeats="yes">

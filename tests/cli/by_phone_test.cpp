@@ -211,7 +211,7 @@ TEST(ByPhoneOfTheBook, NothingBeyondALaymanIsProposed) {
     Conversation call(base, setup);
     for (std::size_t f = 0; f < call.intake().size(); ++f) call.answer("");
     call.answer(std::to_string(1 + dice() % 9));
-    for (int line = 0; line < 14 && call.question().asks != Asks::nothing; ++line) {
+    for (int line = 0; line < 20 && call.question().asks != Asks::nothing; ++line) {
       if (const auto* step = call.in_hand(); step != nullptr && step->act != planning::Act::give_up) {
         ++proposed;
         const bool check = step->act == planning::Act::check;

@@ -220,7 +220,7 @@ TEST_F(Jobs, ASecondProcessIsToldWhoHoldsIt) {
 std::string told(const Conversation& conversation) {
   const auto& p = conversation.progress();
   std::ostringstream out;
-  out << static_cast<int>(conversation.question().asks) << ' ' << conversation.question().index << ' ' << static_cast<int>(p.ending) << ' ' << p.facts_asked << p.complaint_told << p.told
+  out << static_cast<int>(conversation.question().asks) << ' ' << conversation.question().index << ' ' << static_cast<int>(p.ending) << ' ' << p.settled.size() << p.complaint_told << p.told
       << p.search_ended << p.proving << p.said_gone << p.choosing << p.going_on << ' ' << conversation.steps() << ' ' << p.offered.size() << ' '
       << (p.to_settle ? static_cast<long>(p.to_settle->index) : -1) << ' ' << (p.guess ? static_cast<long>(*p.guess) : -1) << ' ' << (p.again ? static_cast<long>(*p.again) : -1);
   for (const auto* flags : {&p.put_off, &p.dropped, &p.remedies_put_off, &p.remedies_dropped}) {

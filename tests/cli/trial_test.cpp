@@ -1,10 +1,14 @@
 // leadline trial: its page, its JSON, one call-out told step by step, and what it refuses.
 #include <gtest/gtest.h>
 
+#include <unistd.h>
+
 #include <algorithm>
+#include <filesystem>
 #include <nlohmann/json.hpp>
 
 #include "tests/cli/in_process.h"
+#include "tests/cli/slurp.h"
 
 namespace leadline {
 namespace {
@@ -62,6 +66,34 @@ TEST(Trial, ReplayTellsTheCallOutStepByStep) {
   EXPECT_EQ(ran.code, 0) << ran.err;
   EXPECT_TRUE(ran.out.starts_with("Call-out 3, fewest expected minutes (ours).\nWhat is wrong: ")) << ran.out;
   for (const std::string part : {"\nStated of the boat:\n", "\nWhat was done:\n  complaint: ", "\nCall-out 3, "}) EXPECT_NE(ran.out.find(part), std::string::npos) << part;
+}
+
+// Played to its end, then with the last lines torn off: the same page; more calls: only those are played.
+TEST(Trial, KeptGoesOnWhereItWasBrokenOff) {
+  const auto path = (std::filesystem::path(::testing::TempDir()) / ("leadline-trial-" + std::to_string(::getpid()))).string();
+  std::filesystem::remove(path);
+  const std::vector<std::string> plain{"trial", "--calls", "4", "--boats", "1", "--json"};
+  auto kept = plain;
+  kept.insert(kept.end(), {"--keep", path});
+  const auto wanted = run_program(plain).out;
+  EXPECT_EQ(run_program(kept).out, wanted);
+  const auto whole = testing::slurp(path);
+  EXPECT_EQ(std::count(whole.begin(), whole.end(), '\n'), 5);
+  std::filesystem::resize_file(path, whole.size() - 30);
+  EXPECT_EQ(run_program(kept).out, wanted);
+  EXPECT_EQ(testing::slurp(path), whole);
+  kept.insert(kept.end(), {"--seed", "2"});
+  const auto other = run_program(kept);
+  EXPECT_EQ(other.code, 65);
+  EXPECT_EQ(other.err, "leadline: " + path + ":1: error: it was kept by a trial with another --seed; name another file, or begin it anew by removing this one\n");
+  EXPECT_EQ(testing::slurp(path), whole);
+  std::filesystem::remove(path);
+}
+
+TEST(Trial, KeptWhereNothingCanBeWrittenIsRefusedAtOnce) {
+  const auto ran = run_program({"trial", "--calls", "1", "--keep", "/nonexistent/file"});
+  EXPECT_EQ(ran.code, 74);
+  EXPECT_EQ(ran.err, "leadline: cannot write to /nonexistent/file\n");
 }
 
 struct RefusedRow {

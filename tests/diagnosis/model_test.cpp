@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include "engine/diagnosis/explanation.h"
 #include "tests/knowledge/minimal_base.h"
 
 namespace leadline::diagnosis {
@@ -113,6 +114,21 @@ TEST(TheUnlistedCause, ShowsEachFindingAsOftenAsTheKnownOnesOnAverage) {
   const auto boat = model_of(minimal_base());
   const double weak = 0.75 * 0.8 + 0.01, none = 0.75 * 0.1 + 0.25 * 0.99 + 0.01;
   expect_numbers(boat.model.causes[2].pushes.at(0).at_most, {1 - none - weak, 1 - none, 1});
+}
+
+// Of the findings that were answered alone: the beliefs of the whole model, to rounding.
+TEST(ModelOf, SomeFindingsBelievesTheSameWhileNoOtherIsAnswered) {
+  const auto base = minimal_base();
+  const installation::Evaluation evaluation(base, installation::make_installation(base, {}));
+  const auto whole = build_model(base, evaluation);
+  const auto some = build_model_of(base, evaluation, {true, false}, whole.expectation);
+  EXPECT_FALSE(some.finding_applies[1]);
+  for (const std::size_t state : {0, 1, 2}) {
+    std::vector<double> seen(3, 0.0);
+    seen[state] = 1;
+    const Evidence evidence{{0, seen}};
+    expect_numbers(diagnose(some.model, evidence).belief, diagnose(whole.model, evidence).belief);
+  }
 }
 
 }  // namespace

@@ -105,6 +105,43 @@ TEST(MakeInstallation, ThrowsOnUnknownPaths) {
   EXPECT_THROW((void)make_installation(minimal_base(), {{"bank", "12"}}), std::invalid_argument);
 }
 
+// A book in which some choices hang on the volts: lithium there is at 48 V only, where it is also assumed, and at 12 V a single string.
+knowledge::KnowledgeBase base_by_volts() {
+  auto text = testing::minimal_with("<choice id=\"lithium\">lithium</choice>", "<choice id=\"lithium\" where=\"bank/@volts = 48\">lithium</choice><assume value=\"lithium\" where=\"bank/@volts = 48\"/>");
+  text = testing::changed_once(text, "assume=\"1\"/>\n    <fact name=\"label\"",
+                               "assume=\"2\"><assume value=\"1\" where=\"bank/@volts = 12\"/><assume value=\"4\" where=\"bank/@volts &lt; 30\"/></fact>\n    <fact name=\"label\"");
+  return testing::base_from(text);
+}
+
+TEST(Assumed, HangsOnWhatIsKnownBefore) {
+  const auto base = base_by_volts();
+  const auto assumed = [&](const char* volts) { return listed(make_installation(base, {{"bank/@volts", volts}})); };
+  EXPECT_EQ(assumed("12"), "bank/@kind=agm bank/@age=4 bank/@strings=1 station/@number=1 station/@spare=no ");
+  EXPECT_EQ(assumed("24"), "bank/@kind=agm bank/@age=4 bank/@strings=4 station/@number=1 station/@spare=no ");
+  EXPECT_EQ(assumed("48"), "bank/@kind=lithium bank/@age=4 bank/@strings=2 station/@number=1 station/@spare=no ");
+  EXPECT_EQ(assumed_for(make_installation(base, {{"bank/@volts", "48"}}), base.facts[1]), "lithium");
+  EXPECT_EQ(assumed_for(make_installation(base, {{"bank/@volts", "48"}}), base.facts[0]), std::nullopt);
+}
+
+TEST(Assumed, ReadsBackTheSame) {
+  const auto base = base_by_volts();
+  const auto boat = make_installation(base, {{"bank/@volts", "48"}});
+  const auto again = read_installation(base, {"again", to_xml(boat)});
+  ASSERT_TRUE(again.value.has_value());
+  EXPECT_EQ(listed(*again.value), listed(boat));
+}
+
+TEST(Choices, AreThoseOfThisBoat) {
+  const auto base = base_by_volts();
+  EXPECT_EQ(knowledge::ids_of(possible_choices(make_installation(base, {}), base.facts[1])), std::vector<std::string>{"agm"});
+  EXPECT_EQ(knowledge::ids_of(possible_choices(make_installation(base, {{"bank/@volts", "48"}}), base.facts[1])), (std::vector<std::string>{"agm", "lithium"}));
+}
+
+// Whether what a record states goes together is for the review to say.
+TEST(Choices, OfAnotherBoatMayBeStated) {
+  EXPECT_TRUE(read_installation(base_by_volts(), {"boat.xml", "<installation><bank volts=\"24\" kind=\"lithium\"/></installation>"}).value.has_value());
+}
+
 TEST(ToXml, LeavesAssumedFactsOutAndReadsBackTheSame) {
   const auto base = minimal_base();
   const auto first = read_installation(base, {"a", "<installation name=\"Tern &amp; Co\"><bank volts=\"48\"/><station number=\"2\"/><station number=\"3\"/></installation>"});

@@ -23,7 +23,7 @@ inline std::string head_of(const std::string& subsystem, const std::string& sour
 inline const std::string minimal_text = head_of("trial", "common-practice") + R"(  <source id="common-practice" kind="common-practice"><title>common practice, no source</title></source>
   <precaution id="make-fast"><title>Boat made fast</title><do>Nobody in the water.</do></precaution>
   <element path="bank">
-    <fact name="volts" type="number" unit="V" choices="12 24 48" assume="24" intake="yes"><ask>Nominal volts?</ask></fact>
+    <fact name="volts" type="number" unit="V" choices="12 24 48" assume="24" intake="first" drawn="yes"><ask>Nominal volts?</ask></fact>
     <fact name="kind" type="choice" assume="agm"><ask>Kind of battery?</ask><choice id="agm">AGM</choice><choice id="lithium">lithium</choice></fact>
     <fact name="age" type="number" unit="year" least="0" most="30" assume="4"/>
     <fact name="strings" type="number" least="1" most="4" assume="1"/>

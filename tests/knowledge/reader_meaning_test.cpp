@@ -174,12 +174,34 @@ k.xml:9:24: error: 'type' cannot be 'string'
 )"},
     {"choices_that_are_no_numbers", "choices=\"12 24 48\"", "choices=\"12 24 4B\"",
      R"(k.xml:5:47: error: '4B' is not a number
-        <fact name="volts" type="number" unit="V" choices="12 24 4B" assume="24" intake="yes"><ask>Nomin
+        <fact name="volts" type="number" unit="V" choices="12 24 4B" assume="24" intake="first" drawn="y
                                                   ^ write a plain decimal number, for instance 0.5
+)"},
+    {"assumed_where_it_is_no_choice", "<choice id=\"lithium\">lithium</choice>", "<choice id=\"lithium\">lithium</choice><assume value=\"lithum\" where=\"bank/@volts = 48\"/>",
+     R"(k.xml:6:151: error: 'lithum' is none of the choices
+    </ask><choice id="agm">AGM</choice><choice id="lithium">lithium</choice><assume value="lithum" where
+                                                                                    ^ did you mean 'lithium'?
+)"},
+    {"assumed_by_a_fact_that_comes_later", "<choice id=\"lithium\">lithium</choice>", "<choice id=\"lithium\">lithium</choice><assume value=\"lithium\" where=\"bank/@age = 1\"/>",
+     R"(k.xml:6:180: error: 'bank' has no fact 'age'
+    hoice><choice id="lithium">lithium</choice><assume value="lithium" where="bank/@age = 1"/></fact>
+                                                                                    ^ known: volts
+)"},
+    {"choice_by_no_fact", "<choice id=\"lithium\">", "<choice id=\"lithium\" where=\"bank/@vlts = 48\">", R"(k.xml:6:140: error: 'bank' has no fact 'vlts'
+    of battery?</ask><choice id="agm">AGM</choice><choice id="lithium" where="bank/@vlts = 48">lithium</
+                                                                                    ^ did you mean 'volts'?
+)"},
+    {"usual_choice_of_some_boats_only", "<choice id=\"agm\">", "<choice id=\"agm\" where=\"bank/@volts = 12\">", R"(k.xml:6:37: error: 'agm' is not possible on every boat
+        <fact name="kind" type="choice" assume="agm"><ask>Kind of battery?</ask><choice id="agm" where="
+                                        ^ assume a choice without 'where', and this one in an <assume value="…" where="…"/>
+)"},
+    {"intake_no_such_time", "intake=\"first\"", "intake=\"yes\"", R"(k.xml:5:78: error: 'intake' cannot be 'yes'
+        <fact name="volts" type="number" unit="V" choices="12 24 48" assume="24" intake="yes" drawn="yes
+                                                                                 ^ known: first, when-needed
 )"},
     {"intake_without_question", "<ask>Nominal volts?</ask>", "",
      R"(k.xml:5:6: error: 'fact' lacks <ask>
-        <fact name="volts" type="number" unit="V" choices="12 24 48" assume="24" intake="yes"></fact>
+        <fact name="volts" type="number" unit="V" choices="12 24 48" assume="24" intake="first" drawn="y
          ^ add <ask>…</ask>
 )"},
     {"unlisted_twice", "  <unlisted per", "  <unlisted per-1000=\"30\" chance=\"0.02\" together=\"0.12\"/>\n  <unlisted per",

@@ -91,7 +91,9 @@ TEST(ReadKnowledge, ReadsTheRecordAndTheUnlistedCause) {
   EXPECT_TRUE(base.elements[1].repeats);
   EXPECT_EQ(base.facts.size(), 7U);
   EXPECT_EQ(base.facts[0].path(), "bank/@volts");
-  EXPECT_TRUE(base.facts[0].intake);
+  EXPECT_EQ(base.facts[0].intake, Intake::first);
+  EXPECT_TRUE(base.facts[0].drawn);
+  EXPECT_EQ(base.facts[1].intake, Intake::never);
   EXPECT_EQ(ids_of(base.facts[0].choices), (std::vector<std::string>{"12", "24", "48"}));
   EXPECT_EQ(ids_of(base.facts[6].choices), (std::vector<std::string>{"yes", "no"}));
   EXPECT_EQ(base.facts[2].most, 30);

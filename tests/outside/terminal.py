@@ -21,7 +21,7 @@ import termios
 import time
 
 JOBS = ("technician-dead-panel", "remedy-that-did-not-help", "parting-a-string", "alone-without-a-meter", "owner-by-telephone", "cannot-tell-on-and-on",
-        "newcomer-asks-why")
+        "newcomer-asks-why", "helpdesk-call-back", "helpdesk-mended-by-phone")
 DISTURBED = ("technician-dead-panel", "owner-by-telephone", "newcomer-asks-why")
 PROMPT = "\n> "
 WIDTHS = (40, 80, 200)
