@@ -85,7 +85,7 @@ TEST(Trial, KeptGoesOnWhereItWasBrokenOff) {
   kept.insert(kept.end(), {"--seed", "2"});
   const auto other = run_program(kept);
   EXPECT_EQ(other.code, 65);
-  EXPECT_EQ(other.err, "leadline: " + path + ":1: error: it was kept by a trial with another --seed; name another file, or begin it anew by removing this one\n");
+  EXPECT_EQ(other.err, path + ":1: error: it was kept by a trial with another --seed; name another file, or begin it anew by removing this one\n");
   EXPECT_EQ(testing::slurp(path), whole);
   std::filesystem::remove(path);
 }
