@@ -73,6 +73,14 @@ TEST_F(Examples, OfEveryCommandRunAsPrinted) {
   EXPECT_GE(run, 15U);
 }
 
+// What cli/demo.sh plays, and the README shows: every answer is one to its question, and the thruster works in the end.
+TEST_F(Examples, OfTheDemoEndsProved) {
+  const auto ran = run_as_printed(std::string("leadline diagnose --installation boat.xml < ") + LEADLINE_SOURCE_DIR "/cli/demo/answers.txt");
+  EXPECT_EQ(ran.code, 0) << ran.err;
+  EXPECT_EQ(ran.out.find("Expected: "), std::string::npos) << ran.out;
+  EXPECT_NE(ran.out.find("\nProved: after the remedy all that the call was about is normal again.\n"), std::string::npos) << ran.out;
+}
+
 TEST_F(Examples, OfTheShortHelpRunAsPrinted) {
   std::istringstream lines(testing::run_program({}).out);
   std::size_t run = 0;
