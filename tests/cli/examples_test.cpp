@@ -1,6 +1,8 @@
 // Every example of the help runs as it is printed.
 #include <gtest/gtest.h>
 
+#include <unistd.h>
+
 #include <filesystem>
 #include <fstream>
 #include <sstream>
@@ -19,7 +21,7 @@ class Examples : public ::testing::Test {
  protected:
   void SetUp() override {
     before_ = fs::current_path();
-    folder_ = fs::path(LEADLINE_BINARY_DIR) / "examples_test";
+    folder_ = fs::path(LEADLINE_BINARY_DIR) / ("examples_test-" + std::to_string(::getpid()));  // shards run side by side
     fs::remove_all(folder_);
     fs::create_directories(folder_);
     const fs::path source(LEADLINE_SOURCE_DIR);
