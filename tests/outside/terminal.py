@@ -102,6 +102,7 @@ class Terminal:
 def timeless(text):
     """Without dates and times of day, which are other ones every time."""
     text = re.sub(r"\d{4}-\d\d-\d\d[T ]\d\d:\d\d(:\d\d)?Z?", "<time>", text)
+    text = re.sub(r"\d{4}-\d\d-\d\d(\s+)\d\d:\d\d\b", r"<date>\1<clock>", text)   # where a line ends between the two
     return re.sub(r"\d{4}-\d\d-\d\d", "<date>", text)
 
 
