@@ -34,13 +34,12 @@ Conversation::Conversation(const knowledge::KnowledgeBase& base, Setup setup)
 }
 
 void Conversation::refresh() {
+  const bool otherwise = record_.answers != now_.answers || record_.remedies != now_.remedies || !record_.answers.empty();
+  record_.answers = now_.answers;
+  record_.remedies = now_.remedies;
   // A fact is stated once or taken back, never altered: the count tells whether the record has changed.
   if (now_.stated.size() != stated_built_) build_boat();
-  if (record_.answers != now_.answers || record_.remedies != now_.remedies || !record_.answers.empty()) {
-    record_.answers = now_.answers;
-    record_.remedies = now_.remedies;
-    assessment_->update();
-  }
+  else if (otherwise) assessment_->update();
   advice_ = {};
   search_.reset();
   question_ = next_question();
@@ -53,15 +52,15 @@ void Conversation::build_boat() {
     const auto boat = fact ? installation::with_fact(base_, record_.installation, base_.facts[*fact], value) : std::nullopt;
     if (boat) record_.installation = *boat;   // always: take_fact lets nothing else be stated
   }
-  record_.answers = now_.answers;
-  record_.remedies = now_.remedies;
   assessment_ = std::make_unique<callout::Assessment>(base_, record_);
   stated_built_ = now_.stated.size();
 }
 
+bool Conversation::settled(std::size_t fact) const { return std::find(now_.settled.begin(), now_.settled.end(), fact) != now_.settled.end(); }
+
 std::optional<std::size_t> Conversation::open_intake() const {
   for (const auto fact : intake_) {
-    if (std::find(now_.settled.begin(), now_.settled.end(), fact) == now_.settled.end()) return fact;
+    if (!settled(fact)) return fact;
   }
   return std::nullopt;
 }
@@ -70,17 +69,14 @@ std::optional<std::size_t> Conversation::open_intake() const {
 std::optional<std::size_t> Conversation::fact_at_stake() {
   const bool between = !now_.in_hand || (now_.in_hand->act == planning::Act::check && !open_finding(*now_.in_hand));
   if (!between || !now_.remedies.empty()) return std::nullopt;
-  const auto may_be_asked = [&](std::size_t fact) {
-    const bool asked = std::find(now_.settled.begin(), now_.settled.end(), fact) != now_.settled.end();
-    return !asked && (record_.role != knowledge::Who::owner || !base_.facts[fact].lay.empty());
-  };
+  // Of those asked for already as well: going back takes that away, not the answers these are worked out of.
   if (!stakes_ || stakes_->answers != now_.answers || stakes_->stated != now_.stated.size()) {
     auto facts = callout::facts_to_ask(*assessment_);
-    for (std::size_t f = 0; f < facts.size(); ++f) facts[f] = facts[f] && may_be_asked(f);
+    for (std::size_t f = 0; f < facts.size(); ++f) facts[f] = facts[f] && (record_.role != knowledge::Who::owner || !base_.facts[f].lay.empty());
     stakes_ = Stakes{now_.answers, now_.stated.size(), at_stake_.among(*assessment_, facts)};
   }
   for (const auto& stake : stakes_->found) {
-    if (stake.moved >= worth_asking && may_be_asked(stake.fact)) return stake.fact;
+    if (stake.moved >= worth_asking && !settled(stake.fact)) return stake.fact;
   }
   return std::nullopt;
 }

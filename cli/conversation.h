@@ -108,6 +108,7 @@ class Conversation {
   void refresh();
   Question next_question();
   void build_boat();
+  bool settled(std::size_t fact) const;
   std::optional<std::size_t> open_intake() const;    // the next fact of the intake
   std::optional<std::size_t> fact_at_stake();        // the fact the ranking hangs on most, which may be asked for now
   Question next_step();              // of the check or remedy in hand, or of the best there is

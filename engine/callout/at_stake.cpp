@@ -25,18 +25,19 @@ constexpr std::size_t most_solved = 6;       // of another circuit each is solve
 struct Weighed {
   std::vector<std::size_t> causes;
   double chance = 0;
+  double odds = 0, density = 0;   // now: log odds by priors and plain findings; log density of the readings, of those that may be solved anew
 };
 
+// By finding: answered, and on no circuit; measured on a circuit on which one was answered.
 struct Findings {
-  std::vector<bool> answered, plain, of_circuits;   // `of_circuits`: every finding measured on a circuit on which one was answered
+  std::vector<bool> plain, of_circuits;
 };
 
 Findings findings_of(const Assessment& assessment) {
   const auto count = assessment.base().findings.size();
-  Findings findings{std::vector<bool>(count), std::vector<bool>(count), std::vector<bool>(count)};
+  Findings findings{std::vector<bool>(count), std::vector<bool>(count)};
   std::vector<bool> circuits(assessment.base().circuits.size());
   for (const auto& observation : assessment.evidence()) {
-    findings.answered[observation.finding] = true;
     findings.plain[observation.finding] = !observation.tied;
     if (observation.tied) circuits[observation.tied->tie.circuit] = true;
   }
@@ -111,15 +112,7 @@ struct Tried {
   const Weighed& first() const { return *std::max_element(explanations.begin(), explanations.end(), [](const auto& a, const auto& b) { return a.chance < b.chance; }); }
 };
 
-}  // namespace
-
-struct AtStake::OtherCircuits {
-  std::string boat;                                                          // of which it is kept, as XML
-  std::map<std::pair<std::string, std::vector<bool>>, std::shared_ptr<const Expectation>> known;   // by the other boat and the findings of its circuits
-};
-
-namespace {
-
+// By the other boat, as XML, and the findings of its circuits.
 using Known = std::map<std::pair<std::string, std::vector<bool>>, std::shared_ptr<const Expectation>>;
 
 class Trying {
@@ -133,6 +126,8 @@ class Trying {
       Weighed weighed{{}, explanation.probability};
       for (const auto cause : explanation.causes) weighed.causes.push_back(book_cause(assessment.boat(), cause));
       std::sort(weighed.causes.begin(), weighed.causes.end());
+      weighed.odds = now_.of(explanation.causes);
+      if (explanations_.size() < most_solved) weighed.density = density_of(explanation.causes);
       explanations_.push_back(std::move(weighed));
     }
   }
@@ -148,7 +143,7 @@ class Trying {
     if (std::none_of(all.begin(), all.end(), [&](const auto& tried) { return worth_a_question(tried); })) return std::nullopt;
     const auto& most = *std::max_element(all.begin(), all.end(), [](const auto& a, const auto& b) { return a.moved < b.moved; });
     const auto& leader = explanations_.front();
-    return Stake{fact, mean_of(all), *installation::assumed_for(boat(), base_.facts[fact]), most.value, title_of(leader), title_of(most.first()),
+    return Stake{fact, mean_of(all), *installation::assumed_for(boat(), base_.facts[fact]), most.value, title_of(base_, leader.causes), title_of(base_, most.first().causes),
                  leader.chance, most.explanations.front().chance, most.first().chance};
   }
 
@@ -156,13 +151,7 @@ class Trying {
   const Installation& boat() const { return assessment_.record().installation; }
   std::size_t book_cause(const BoatModel& boat, std::size_t cause) const { return boat.cause_refs[cause] ? boat.cause_refs[cause]->index : base_.causes.size(); }
 
-  std::string title_of(const Weighed& explanation) const {
-    std::string title;
-    for (const auto cause : explanation.causes) {
-      title += (title.empty() ? "" : " + ") + (cause < base_.causes.size() ? base_.causes[cause].title : std::string("Something this knowledge base does not list"));
-    }
-    return title;
-  }
+  double density_of(const std::vector<std::size_t>& causes) const { return tied_.empty() ? 0 : diagnosis::log_density_under(assessment_.boat().model, tied_, causes); }
 
   diagnosis::Evidence evidence_on(const BoatModel& boat) const {
     return diagnosis::evidence_of(base_, boat, assessment_.record().answers, diagnosis::instrument_of(assessment_.record().instrument));
@@ -203,9 +192,9 @@ class Trying {
       tried.explanations.resize(std::min(most_solved, tried.explanations.size()));
     }
     for (auto& explanation : tried.explanations) {
-      const auto here = now_.causes_of(explanation.causes), there = then.causes_of(explanation.causes);
-      double told = there.empty() ? -50 : then.of(there) - now_.of(here);
-      if (solved) told += diagnosis::log_density_under(solved->model, readings, here) - diagnosis::log_density_under(assessment_.boat().model, tied_, here);
+      const auto there = then.causes_of(explanation.causes);
+      double told = there.empty() ? -50 : then.of(there) - explanation.odds;
+      if (solved) told += diagnosis::log_density_under(solved->model, readings, now_.causes_of(explanation.causes)) - explanation.density;
       explanation.chance *= std::exp(std::clamp(told, -50.0, 50.0));
     }
     if (!circuits) add_new_causes(tried, then);
@@ -215,10 +204,9 @@ class Trying {
 
   void add_new_causes(Tried& tried, const Odds& then) const {
     const auto& leader = explanations_.front();
-    const double known = now_.of(now_.causes_of(leader.causes)) - std::log(leader.chance);
+    const double known = leader.odds - std::log(leader.chance), readings = density_of({}) - leader.density;
     for (std::size_t cause = 0; cause < base_.causes.size(); ++cause) {
       if (now_.has(cause) || !then.has(cause)) continue;
-      const auto readings = tied_.empty() ? 0.0 : diagnosis::log_density_under(assessment_.boat().model, tied_, {}) - diagnosis::log_density_under(assessment_.boat().model, tied_, now_.causes_of(leader.causes));
       tried.explanations.push_back({{cause}, std::exp(std::clamp(then.of(then.causes_of({cause})) + readings - known, -50.0, 50.0))});
     }
   }
@@ -262,6 +250,11 @@ class Trying {
 };
 
 }  // namespace
+
+struct AtStake::OtherCircuits {
+  std::string boat;   // of which they are kept, as XML
+  Known known;
+};
 
 std::vector<bool> facts_to_ask(const Assessment& assessment) {
   std::vector<bool> facts;

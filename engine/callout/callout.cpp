@@ -59,6 +59,15 @@ bool proved(const knowledge::KnowledgeBase& base, const Record& record) {
   });
 }
 
+std::string title_of(const knowledge::KnowledgeBase& base, const std::vector<std::size_t>& causes) {
+  std::string title;
+  for (const auto cause : causes) {
+    title += title.empty() ? "" : " + ";
+    title += cause < base.causes.size() ? base.causes[cause].title : "Something this knowledge base does not list";
+  }
+  return title;
+}
+
 Assessment::Assessment(const knowledge::KnowledgeBase& base, const Record& record)
     : base_(&base), record_(&record), evaluation_(base, record.installation), boat_(diagnosis::build_model(base, evaluation_)) {
   update();
@@ -89,13 +98,9 @@ std::vector<diagnosis::Reason> Assessment::reasons(std::size_t explanation) cons
 
 std::string Assessment::title_of(const diagnosis::Explanation& explanation) const {
   if (explanation.causes.empty()) return "Nothing any more: mended";
-  std::string title;
-  for (const auto cause : explanation.causes) {
-    const auto& ref = boat_.cause_refs[cause];
-    title += title.empty() ? "" : " + ";
-    title += ref ? (*base_)[*ref].title : "Something this knowledge base does not list";
-  }
-  return title;
+  std::vector<std::size_t> causes;
+  for (const auto cause : explanation.causes) causes.push_back(boat_.cause_refs[cause] ? boat_.cause_refs[cause]->index : base_->causes.size());
+  return callout::title_of(*base_, causes);
 }
 
 planning::Circumstances Assessment::circumstances(std::vector<bool> put_off) const {

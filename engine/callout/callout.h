@@ -47,6 +47,9 @@ std::vector<diagnosis::Answer> complaint_of(const knowledge::KnowledgeBase& base
 // A remedy was done, and since the last one every symptom of the complaint was seen normal again. Never without a complaint.
 bool proved(const knowledge::KnowledgeBase& base, const Record& record);
 
+// "Main fuse blown + lug loose", of causes of the book; base.causes.size() stands for the unlisted one.
+std::string title_of(const knowledge::KnowledgeBase& base, const std::vector<std::size_t>& causes);
+
 // What follows from a record: computed anew from all answers, so undoing an answer equals never having given it.
 class Assessment {
  public:
@@ -73,7 +76,7 @@ class Assessment {
 
   // What speaks for and against it, of the answers since the last remedy.
   std::vector<diagnosis::Reason> reasons(std::size_t explanation) const;
-  // "Main fuse blown + lug loose", or the words for the unlisted cause.
+  // Of the causes of an explanation; words of its own when there are none.
   std::string title_of(const diagnosis::Explanation& explanation) const;
   planning::Circumstances circumstances(std::vector<bool> put_off = {}) const;
   // The job as the planner sees it. Valid until the next update.

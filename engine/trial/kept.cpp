@@ -4,15 +4,16 @@
 
 namespace leadline::trial {
 
-namespace {
-
 using nlohmann::json;
 
+// In the namespace of the types: there the library looks for them. All names of the form are these, `policy` and `place`.
+static void to_json(json& pair, const Forecast& forecast) { pair = {forecast.chance, forecast.happened}; }
+static void from_json(const json& pair, Forecast& forecast) { forecast = {pair.at(0).get<double>(), pair.at(1).get<bool>()}; }
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Played, number, boat, truth, led_by, proved, minutes, checks, remedies, hazards, beliefs, leader)
+
+namespace {
+
 constexpr int form = 1;
-
-json of(const Forecast& forecast) { return {forecast.chance, forecast.happened}; }
-
-Forecast forecast_of(const json& pair) { return {pair.at(0).get<double>(), pair.at(1).get<bool>()}; }
 
 json head_of(const TrialIdentity& identity) {
   return {{"trial", form}, {"program", identity.program}, {"book", identity.book}, {"seed", identity.seed}, {"boats", identity.boats}};
@@ -21,19 +22,8 @@ json head_of(const TrialIdentity& identity) {
 std::pair<Policy, Played> played_of(const json& body) {
   const auto policy = policy_of(body.at("policy").get<std::string>());
   if (!policy) throw std::invalid_argument("no such policy");
-  Played played;
-  body.at("number").get_to(played.number);
-  body.at("boat").get_to(played.boat);
-  body.at("truth").get_to(played.truth);
+  auto played = body.get<Played>();
   if (body.contains("place")) played.place = body.at("place").get<std::size_t>();
-  body.at("led_by").get_to(played.led_by);
-  body.at("proved").get_to(played.proved);
-  body.at("minutes").get_to(played.minutes);
-  body.at("checks").get_to(played.checks);
-  body.at("remedies").get_to(played.remedies);
-  body.at("hazards").get_to(played.hazards);
-  for (const auto& belief : body.at("beliefs")) played.beliefs.push_back(forecast_of(belief));
-  played.leader = forecast_of(body.at("leader"));
   return {*policy, std::move(played)};
 }
 
@@ -50,10 +40,8 @@ std::string differs_in(const json& head, const TrialIdentity& identity) {
 std::string line_of(const TrialIdentity& identity) { return head_of(identity).dump() + "\n"; }
 
 std::string line_of(Policy policy, const Played& played) {
-  json beliefs = json::array();
-  for (const auto& belief : played.beliefs) beliefs.push_back(of(belief));
-  json body{{"policy", to_string(policy)}, {"number", played.number}, {"boat", played.boat}, {"truth", played.truth}, {"led_by", played.led_by}, {"proved", played.proved},
-            {"minutes", played.minutes}, {"checks", played.checks}, {"remedies", played.remedies}, {"hazards", played.hazards}, {"beliefs", beliefs}, {"leader", of(played.leader)}};
+  json body = played;
+  body["policy"] = to_string(policy);
   if (played.place) body["place"] = *played.place;
   return body.dump() + "\n";
 }
@@ -62,7 +50,9 @@ std::variant<KeptTrial, NotThisTrial> kept_trial(std::string_view text, const Tr
   KeptTrial kept;
   for (std::size_t number = 1; kept.whole < text.size(); ++number) {
     const auto end = text.find('\n', kept.whole);
-    if (end == std::string_view::npos) break;
+    const bool torn = end == std::string_view::npos;
+    if (torn && number == 1 && !line_of(identity).starts_with(text)) return NotThisTrial{"it was not kept by a trial", number};
+    if (torn) break;
     const auto body = json::parse(text.substr(kept.whole, end - kept.whole), nullptr, false);
     if (number == 1) {
       const auto other = differs_in(body, identity);

@@ -20,13 +20,8 @@ class Facts : public testing::JobsFolder {
   testing::Ran talk(const std::vector<std::string>& more, const std::string& typed) {
     std::vector<std::string> arguments{"diagnose", "--job", "Tern"};
     arguments.insert(arguments.end(), more.begin(), more.end());
-    std::istringstream in(typed);
-    std::ostringstream out, err;
-    const auto surroundings = around();
-    const int code = run_in(arguments, in, out, err, surroundings);
-    return {code, out.str(), err.str()};
+    return run_with_own_book(arguments, typed);
   }
-  static int run_in(const std::vector<std::string>& arguments, std::istream& in, std::ostream& out, std::ostream& err, const Surroundings& around) { return cli::run(arguments, in, out, err, around); }
 };
 
 // A 24 V boat, brushed; the owner says the panel is dark: until the first fact that is asked for.
@@ -59,6 +54,22 @@ TEST_F(Facts, AreUndoneAndAskedOnce) {
   EXPECT_TRUE(has(ran.out, "Noted: the house battery.\n")) << ran.out;
   const auto again = talk({}, "stop\n");
   EXPECT_FALSE(has(again.out, supply + "\n")) << again.out;
+}
+
+// Whatever was answered since: going back asks the same questions in the other order.
+TEST_F(Facts, AreAskedAgainWhenOneGoesBackToThem) {
+  Conversation talk(shipped_base(), {});
+  for (const auto* typed : {"24", "1", "1", "the panel is dark", "1", "4", ""}) talk.answer(typed);
+  std::vector<Question> asked;
+  for (int line = 0; line < 6; ++line) {
+    asked.push_back(talk.question());
+    ASSERT_TRUE(std::holds_alternative<Noted>(talk.answer(talk.question().asks == Asks::fact ? "" : "1")));
+  }
+  ASSERT_EQ(asked.front().asks, Asks::fact);
+  for (auto question = asked.rbegin(); question != asked.rend(); ++question) {
+    ASSERT_TRUE(talk.back());
+    EXPECT_EQ(talk.question(), *question);
+  }
 }
 
 TEST_F(Facts, OffersOnlyWhatThisBoatCanHave) {

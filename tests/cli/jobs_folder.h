@@ -43,6 +43,11 @@ class JobsFolder : public ::testing::Test {
   // With the small book.
   Ran run(std::vector<std::string> arguments, const std::string& typed = "", bool terminal = false) {
     arguments.insert(arguments.begin(), {"--knowledge", small_});
+    return run_with_own_book(arguments, typed, terminal);
+  }
+
+  // With the book of the program.
+  Ran run_with_own_book(const std::vector<std::string>& arguments, const std::string& typed = "", bool terminal = false) {
     std::istringstream in(typed);
     std::ostringstream out, err;
     const auto surroundings = around(terminal);

@@ -65,6 +65,7 @@ TEST(KeptFiles, OfAnotherTrialAreRefused) {
       {other([](auto& i) { i.book = "abd"; }), "it was kept by a trial with another knowledge base"},
       {other([](auto& i) { i.program = "0.2"; }), "it was kept by a trial with another version of the program"},
       {"a letter\n", "it was kept by a trial with another form of the file"},
+      {"a letter without an end", "it was not kept by a trial"},
       {head + "{\"policy\":\"luck\"}\n", "this line is no call-out of a trial"},
       {head + "{}\n", "this line is no call-out of a trial"},
       {head + "nonsense\n", "this line is no call-out of a trial"},
