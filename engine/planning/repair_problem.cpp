@@ -10,6 +10,8 @@ namespace leadline::planning {
 namespace {
 
 constexpr std::size_t most_places = 64;
+constexpr double worth_a_check = 2;      // minutes: the book's are no finer than that by far, and each question costs patience
+constexpr double probably = 0.7;
 
 bool sound(const Doing& doing, const Terrain& terrain) {
   const bool places = std::all_of(doing.places.begin(), doing.places.end(), [&](auto p) { return p < terrain.reach.size(); });
@@ -27,6 +29,21 @@ std::string why_invalid(const CheckOption& check, std::size_t hypotheses, const 
     if (std::abs(sum - 1) > 1e-6) return "the outcomes of a check must add up to 1";
   }
   return "";
+}
+
+// Of all that may be wrong, the share that the remedy alone would cure.
+double chance_of_cure(const RepairProblem& problem, const RemedyOption& remedy) {
+  double cured = 0, all = 0;
+  for (std::size_t h = 0; h < problem.chance.size(); ++h) {
+    double by_this = problem.causes[h].empty() ? 0 : problem.chance[h];
+    for (const auto cause : problem.causes[h]) {
+      const auto mend = std::find_if(remedy.mends.begin(), remedy.mends.end(), [&](const auto& m) { return m.first == cause; });
+      by_this *= mend == remedy.mends.end() ? 0 : mend->second;
+    }
+    cured += by_this;
+    all += problem.chance[h];
+  }
+  return all > 0 ? cured / all : 0;
 }
 
 }  // namespace
@@ -82,5 +99,13 @@ std::string why_invalid(const RepairProblem& problem) {
 RemedyOrder remedies_in_order(const RepairProblem& problem) { return LookAhead(problem).order(); }
 
 Plan plan(const RepairProblem& problem, const PlanOptions& options) { return LookAhead(problem).plan(options); }
+
+void mend_at_once(const RepairProblem& problem, std::vector<Option>& options) {
+  const auto remedy = std::find_if(options.begin(), options.end(), [](const auto& o) { return o.act != Act::check; });
+  if (remedy == options.end() || remedy == options.begin() || remedy->act != Act::remedy) return;
+  const double saved = remedy->expected - options.front().expected;
+  const bool will_do = saved < worth_a_check && chance_of_cure(problem, problem.remedies[remedy->index]) >= probably;
+  if (will_do) std::rotate(options.begin(), remedy, std::next(remedy));
+}
 
 }  // namespace leadline::planning

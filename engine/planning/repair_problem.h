@@ -79,7 +79,7 @@ struct Option {
 };
 
 struct PlanOptions {
-  std::size_t most_work = 2'000'000;     // steps of arithmetic that looking ahead may take: some 10 ms. The same input gives the same plan everywhere
+  std::size_t most_work = 1'250'000;     // steps of arithmetic that looking ahead may take: some 8 ms. The same input gives the same plan everywhere
   std::size_t deepest = 8;               // steps ahead at most
   double share_looked_at = 0.995;        // `advise` plans with so many explanations, the likeliest, that they hold this share of those listed
 };
@@ -93,5 +93,9 @@ struct Plan {
 
 // Every check and remedy as the first step, and what the job then costs on average. Never fails: with nothing to do there is giving up.
 Plan plan(const RepairProblem& problem, const PlanOptions& options = {});
+
+// Moves the best remedy to the front when it will cure in seven jobs of ten, and no check before it would save two minutes. Such a remedy mostly
+// ends the job, so all that may be lost by it is some such minutes. Requires: options as `plan` orders them.
+void mend_at_once(const RepairProblem& problem, std::vector<Option>& options);
 
 }  // namespace leadline::planning

@@ -158,6 +158,39 @@ TEST(Plan, LooksAheadNeverForTheWorse) {
 // Trips: place 0 takes 3 minutes to reach and 5 to bare, condition 0 takes 10 to set.
 const Terrain boat{{3, 4}, {5, 0}, {10}};
 
+// Two causes; remedy 0 mends the first, with its chance; a check of a minute.
+struct AtOnce {
+  const char* name;
+  double chance, mends;                                   // of the first cause; of remedy 0
+  std::vector<Option> options;                            // as a plan orders them
+  std::vector<Act> expected;
+};
+Option step(Act act, double expected) { return {act, 0, 1, expected}; }
+class MendAtOnce : public testing::TestWithParam<AtOnce> {};
+TEST_P(MendAtOnce, WhatWillProbablyCureComesBeforeChecksThatSaveNextToNothing) {
+  RepairProblem problem;
+  problem.chance = {GetParam().chance, 1 - GetParam().chance};
+  problem.causes = {{0}, {1}};
+  problem.remedies = {{takes(30), takes(5), {{0, GetParam().mends}}}};
+  auto options = GetParam().options;
+  mend_at_once(problem, options);
+  std::vector<Act> acts;
+  for (const auto& option : options) acts.push_back(option.act);
+  EXPECT_EQ(acts, GetParam().expected);
+}
+const std::vector<Act> check_first{Act::check, Act::remedy, Act::give_up}, remedy_first{Act::remedy, Act::check, Act::give_up};
+const std::vector<Option> saves_one{step(Act::check, 99), step(Act::remedy, 100), step(Act::give_up, 480)};
+const std::vector<Option> saves_three{step(Act::check, 97), step(Act::remedy, 100), step(Act::give_up, 480)};
+INSTANTIATE_TEST_SUITE_P(All, MendAtOnce, testing::Values(
+    AtOnce{"saves_a_minute", 0.9, 0.9, saves_one, remedy_first},
+    AtOnce{"saves_three_minutes", 0.9, 0.9, saves_three, check_first},
+    AtOnce{"would_cure_in_two_of_three", 0.7, 0.95, saves_one, check_first},
+    AtOnce{"often_fails", 0.85, 0.8, saves_one, check_first},
+    AtOnce{"the_remedy_is_first_already", 0.9, 0.9, {step(Act::remedy, 99), step(Act::check, 99.5), step(Act::give_up, 480)}, remedy_first},
+    AtOnce{"giving_up_is_nearly_as_good", 0.9, 0.9, {step(Act::check, 99), step(Act::give_up, 99.5), step(Act::remedy, 100)}, {Act::check, Act::give_up, Act::remedy}},
+    AtOnce{"no_remedy", 0.9, 0.9, {step(Act::check, 99), step(Act::give_up, 100)}, {Act::check, Act::give_up}}),
+    [](const auto& row) { return row.param.name; });
+
 struct TripCase {
   const char* name;
   Doing doing;
