@@ -97,8 +97,9 @@ std::string Conversation::assumed_for(const knowledge::Fact& fact) const { retur
 
 std::optional<std::size_t> Conversation::open_finding(const planning::Proposal& proposal) const {
   if (proposal.act != planning::Act::check) return std::nullopt;
+  const auto closed = callout::closed_now(base_, assessment_->boat(), record_);
   for (const auto finding : base_[proposal.check].observes) {
-    if (assessment_->boat().finding_applies[finding.index] && !callout::answered_now(record_, finding.index)) return finding.index;
+    if (assessment_->boat().finding_applies[finding.index] && !closed[finding.index]) return finding.index;
   }
   return std::nullopt;
 }
@@ -121,10 +122,20 @@ planning::Job Conversation::job() const {
   return assessment_->job(std::move(circumstances));
 }
 
+// For what was reported in the middle of it.
+bool Conversation::barred(const planning::Proposal& proposal) const {
+  const auto now = assessment_->circumstances();
+  const auto obstacle = proposal.act == planning::Act::check    ? planning::obstacle_to(base_, base_[proposal.check], now)
+                        : proposal.act == planning::Act::remedy ? planning::obstacle_to(base_, base_[proposal.remedy], now)
+                                                                : planning::Obstacle{};
+  return obstacle.why == planning::Hindrance::danger;
+}
+
 // What is in hand stays there until it is done; its figures are those of now.
 void Conversation::take_in_hand() {
   const auto& proposals = advice_.proposals;
   if (now_.in_hand && now_.in_hand->act == planning::Act::check && !open_finding(*now_.in_hand)) now_.in_hand.reset();
+  if (now_.in_hand && barred(*now_.in_hand)) now_.in_hand.reset();
   if (now_.in_hand) {
     const auto same = std::find_if(proposals.begin(), proposals.end(), [&](const auto& p) { return same_step(p, *now_.in_hand); });
     if (same != proposals.end()) now_.in_hand = *same;
@@ -219,6 +230,13 @@ Reply Conversation::commit(Progress next, std::string words) {
   now_ = std::move(next);
   refresh();
   return Noted{std::move(words)};
+}
+
+Reply Conversation::commit_answer(Progress next, const diagnosis::Answer& answer) {
+  const auto* told = callout::at_once_for(base_, answer);
+  Noted noted{"Noted: " + answer_words(base_, answer) + ".", told != nullptr ? told->words : ""};
+  commit(std::move(next), "");
+  return noted;
 }
 
 bool Conversation::back() {

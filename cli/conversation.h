@@ -23,7 +23,11 @@ struct Question {
   friend bool operator==(const Question&, const Question&) = default;
 };
 
-struct Noted { std::string words; };               // accepted; what was understood
+// Accepted.
+struct Noted {
+  std::string words;         // what was understood
+  std::string at_once = {};  // what it calls for before anything else; empty: nothing
+};
 struct Refused { std::string why, expected; };     // not accepted; the same question stands
 using Reply = std::variant<Noted, Refused>;
 
@@ -105,6 +109,7 @@ class Conversation {
 
  private:
   Reply commit(Progress next, std::string words);
+  Reply commit_answer(Progress next, const diagnosis::Answer& answer);
   void refresh();
   Question next_question();
   void build_boat();
@@ -115,6 +120,7 @@ class Conversation {
   void take_in_hand();
   std::optional<planning::LineSearch> search_for_the_place(const planning::Job& job) const;
   std::optional<std::size_t> open_finding(const planning::Proposal& proposal) const;
+  bool barred(const planning::Proposal& proposal) const;
   std::optional<std::size_t> open_symptom() const;   // of the complaint, not yet seen again since the remedy
 
   // The check or remedy in hand is laid aside: something else comes first. `next` is the progress that says so.

@@ -204,7 +204,7 @@ Reply Conversation::pick_complaint(knowledge::Ref<knowledge::Finding> finding, s
   }
   const diagnosis::Answer answer{finding, diagnosis::Seen{*state}, record_.role};
   put(next, answer);
-  return commit(std::move(next), "Noted: " + answer_words(base_, answer) + ".");
+  return commit_answer(std::move(next), answer);
 }
 
 // What the caller's own words come nearest to is named, never taken: "not weak" is near "weak".
@@ -241,7 +241,7 @@ Reply Conversation::take_finding(std::string_view typed) {
     std::erase_if(next.waiting, [&](const auto& r) { return r.check == base_[now_.in_hand->check].id; });
     next.standing = planning::after(planning::doing_of(base_[now_.in_hand->check].effort, job().now), now_.standing);
   }
-  return commit(std::move(next), "Noted: " + answer_words(base_, answer) + ".");
+  return commit_answer(std::move(next), answer);
 }
 
 Reply Conversation::take_part(std::string_view typed) {

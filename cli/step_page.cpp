@@ -24,6 +24,13 @@ bool first_of(const planning::Proposal& proposal, const planning::Advice& advice
   return !advice.proposals.empty() && advice.proposals.front().expected >= proposal.expected - saves_something;
 }
 
+// Why a remedy comes before every check.
+std::string no_check_words(const planning::Proposal& remedy, const planning::Advice& advice) {
+  const auto best = std::min_element(advice.proposals.begin(), advice.proposals.end(), [](const auto& a, const auto& b) { return a.expected < b.expected; });
+  const double saved = remedy.expected - best->expected;
+  return saved < saves_something ? "; no further check would save time." : "; no further check would save more than " + whole_minutes(saved) + ".";
+}
+
 }  // namespace
 
 Page figures_page(const planning::Proposal& proposal, const planning::Advice& advice, std::size_t width) {
@@ -36,7 +43,7 @@ Page figures_page(const planning::Proposal& proposal, const planning::Advice& ad
     const bool saves = proposal.saved >= saves_something;
     page.line(average + (saves ? "; this check first saves " + whole_minutes(proposal.saved) + " against mending on suspicion." : "; this check saves no time."), 2);
   } else if (proposal.act == Act::remedy) {
-    page.line(average + (first_of(proposal, advice) ? "; no further check would save time." : "."), 2);
+    page.line(average + (first_of(proposal, advice) ? no_check_words(proposal, advice) : "."), 2);
   }
   if (!first_of(proposal, advice)) page.line("(The best there is takes " + whole_minutes(advice.proposals.front().expected) + ".)", 2);
   return page;
@@ -84,6 +91,7 @@ std::string obstacle_words(const knowledge::KnowledgeBase& base, const planning:
     case Hindrance::dark: return "needs daylight";
     case Hindrance::engine: return "needs the engine running";
     case Hindrance::alone: return "needs a second person";
+    case Hindrance::danger: return "not after what was reported: " + base.precautions[obstacle.index].title;
     case Hindrance::precondition: return "in the way: " + base.findings[obstacle.index].title;
     case Hindrance::none: break;
   }
@@ -93,8 +101,8 @@ std::string obstacle_words(const knowledge::KnowledgeBase& base, const planning:
 Page would_help_page(const callout::Assessment& assessment, const planning::Job& job, const planning::Advice& advice, std::size_t width) {
   Page page(width);
   auto helpful = planning::what_would_help(job, advice.proposals.front().expected);
-  // What the boat itself forbids (no push, so nothing is read under full push) nobody can bring along.
-  std::erase_if(helpful, [](const auto& h) { return h.obstacle.why == Hindrance::precondition; });
+  // What the boat itself forbids (no push, so nothing is read under full push; a smell of fire, so nobody pushes) nobody can bring along.
+  std::erase_if(helpful, [](const auto& h) { return h.obstacle.why == Hindrance::precondition || h.obstacle.why == Hindrance::danger; });
   if (helpful.empty()) return page;
   page.line("What would have saved time, but cannot be done here:");
   for (std::size_t i = 0; i < std::min(most_helpful, helpful.size()); ++i) {

@@ -31,6 +31,18 @@ const diagnosis::Answer* answer_now(const Record& record, std::size_t finding) {
   return nullptr;
 }
 
+// What an owner must not be asked to do while what he reported stands.
+std::vector<bool> barred_now(const knowledge::KnowledgeBase& base, const Record& record) {
+  std::vector<bool> barred(base.precautions.size(), false);
+  if (record.role != knowledge::Who::owner) return barred;
+  for (const auto& answer : std::span(record.answers).subspan(first_of_now(record))) {
+    const auto* told = at_once_for(base, answer);
+    if (told == nullptr) continue;
+    for (const auto precaution : told->bars) barred[precaution.index] = true;
+  }
+  return barred;
+}
+
 }  // namespace
 
 std::string role_words(const Record& record) { return record.bounds.by_phone ? "helpdesk" : std::string(knowledge::to_string(record.role)); }
@@ -38,6 +50,21 @@ std::string role_words(const Record& record) { return record.bounds.by_phone ? "
 std::size_t first_of_now(const Record& record) { return record.remedies.empty() ? 0 : record.remedies.back().after; }
 
 bool answered_now(const Record& record, std::size_t finding) { return answer_now(record, finding) != nullptr; }
+
+const knowledge::AtOnce* at_once_for(const knowledge::KnowledgeBase& base, const diagnosis::Answer& answer) {
+  const auto* seen = std::get_if<diagnosis::Seen>(&answer.observed);
+  if (seen == nullptr) return nullptr;
+  const auto& all = base[answer.finding].at_once;
+  const auto found = std::find_if(all.begin(), all.end(), [&](const auto& told) { return std::binary_search(told.states.begin(), told.states.end(), seen->state); });
+  return found == all.end() ? nullptr : &*found;
+}
+
+std::vector<bool> closed_now(const knowledge::KnowledgeBase& base, const diagnosis::BoatModel& boat, const Record& record) {
+  const auto since = std::span(record.answers).subspan(first_of_now(record));
+  auto closed = planning::not_to_be_seen(base, diagnosis::evidence_of(base, boat, since, diagnosis::instrument_of(record.instrument)));
+  for (const auto& answer : since) closed[answer.finding.index] = true;
+  return closed;
+}
 
 std::vector<diagnosis::Answer> complaint_of(const knowledge::KnowledgeBase& base, const Record& record) {
   const auto before = record.remedies.empty() ? record.answers.size() : record.remedies.front().after;
@@ -96,6 +123,10 @@ std::vector<diagnosis::Reason> Assessment::reasons(std::size_t explanation) cons
   return diagnosis::reasons_for(boat_.model, history_.back().evidence, diagnosis(), explanation);
 }
 
+std::vector<diagnosis::Reason> Assessment::reasons_between(const std::vector<std::size_t>& causes, const std::vector<std::size_t>& rival) const {
+  return diagnosis::reasons_between(boat_.model, history_.back().evidence, diagnosis(), causes, rival);
+}
+
 std::string Assessment::title_of(const diagnosis::Explanation& explanation) const {
   if (explanation.causes.empty()) return "Nothing any more: mended";
   std::vector<std::size_t> causes;
@@ -104,8 +135,8 @@ std::string Assessment::title_of(const diagnosis::Explanation& explanation) cons
 }
 
 planning::Circumstances Assessment::circumstances(std::vector<bool> put_off) const {
-  planning::Circumstances now{record_->role, record_->bounds, std::vector<bool>(base_->findings.size(), false), std::move(put_off)};
-  for (std::size_t f = 0; f < base_->findings.size(); ++f) now.answered[f] = answered_now(*record_, f);
+  planning::Circumstances now{record_->role, record_->bounds, closed_now(*base_, boat_, *record_), std::move(put_off)};
+  now.barred = barred_now(*base_, *record_);
   now.done.resize(base_->remedies.size());
   for (const auto& done : record_->remedies) now.done[done.remedy.index] = true;
   return now;

@@ -40,6 +40,12 @@ std::size_t first_of_now(const Record& record);
 // Whether this finding was answered since the last remedy.
 bool answered_now(const Record& record, std::size_t finding);
 
+// By finding: whether it was answered since the last remedy or, by what was said of others since then, is not to be seen. Not to be asked.
+std::vector<bool> closed_now(const knowledge::KnowledgeBase& base, const diagnosis::BoatModel& boat, const Record& record);
+
+// What an answer calls for at once; none: nothing.
+const knowledge::AtOnce* at_once_for(const knowledge::KnowledgeBase& base, const diagnosis::Answer& answer);
+
 // What the call was about: symptoms an owner calls for, seen abnormal before any remedy; by these the thruster is proved to work again. Where
 // none was told, all that was seen abnormal.
 std::vector<diagnosis::Answer> complaint_of(const knowledge::KnowledgeBase& base, const Record& record);
@@ -76,6 +82,8 @@ class Assessment {
 
   // What speaks for and against it, of the answers since the last remedy.
   std::vector<diagnosis::Reason> reasons(std::size_t explanation) const;
+  // What speaks for and against some causes beside others, likewise; neither need be on the list.
+  std::vector<diagnosis::Reason> reasons_between(const std::vector<std::size_t>& causes, const std::vector<std::size_t>& rival) const;
   // Of the causes of an explanation; words of its own when there are none.
   std::string title_of(const diagnosis::Explanation& explanation) const;
   planning::Circumstances circumstances(std::vector<bool> put_off = {}) const;

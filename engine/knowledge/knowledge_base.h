@@ -36,6 +36,13 @@ struct State {
   text::Place place;
 };
 
+// What a person is told the moment a symptom is reported in one of these states, before anything else is asked.
+struct AtOnce {
+  std::vector<std::size_t> states;   // indices into the finding's states, ascending
+  std::string words;                 // to anybody, in plain words
+  std::vector<Ref<Precaution>> bars = {};  // an owner is then offered nothing that carries one of these
+};
+
 struct Finding {
   std::string id, subsystem, title, ask, lay;
   std::vector<std::string> words;    // further words people use for it
@@ -46,6 +53,8 @@ struct Finding {
   std::optional<Expression> applies;
   text::Place place;
   std::optional<Measure> measure = std::nullopt;  // of a reading that a circuit describes
+  std::vector<Needs> needs = {};     // can be seen only while these hold: no direction without a push
+  std::vector<AtOnce> at_once = {};  // of a symptom
   std::vector<Citation> sources = {};
   bool is_reading() const { return !bands.empty(); }
 };

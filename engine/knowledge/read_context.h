@@ -74,8 +74,11 @@ Who read_who(const markup::Element& element);
 // What a check or remedy takes, as its attributes and its <tool> say.
 Effort read_effort(ReadContext& context, const markup::Element& element);
 
-// The <needs> of a check that observes these findings; reports what could never be met or says nothing.
-std::vector<Needs> read_needs(ReadContext& context, const markup::Element& check, const std::vector<Ref<Finding>>& observes);
+// The states of the finding that the attribute `state` names, ascending; reports unknown and repeated ones.
+std::vector<std::size_t> read_states_named(const Finding& finding, const markup::Element& element);
+
+// The <needs> of a check that observes these findings, or of a finding (then of itself alone); reports what could never be met or says nothing.
+std::vector<Needs> read_needs(ReadContext& context, const markup::Element& element, const std::vector<Ref<Finding>>& observes);
 
 // A chance: a number or a word of the scale; reports what is neither.
 double read_chance(const markup::Element& element, const char* attribute);

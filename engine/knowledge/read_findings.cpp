@@ -113,9 +113,30 @@ void check_leaks(const Finding& finding, const Element& element) {
   if (sum >= 0.9) element.report(element.place(), "the leaks of this finding leave too little for its normal state", "their sum must stay below 0.9");
 }
 
+std::vector<Ref<Precaution>> read_bars(const ReadContext& context, const Element& element) {
+  std::vector<Ref<Precaution>> bars;
+  const auto& precautions = context.base.precautions;
+  for (const auto& word : words_of(element.optional("bars"))) {
+    const auto found = find_id(precautions, word.text);
+    if (found) bars.push_back(*found);
+    else report_word(element, "bars", word, "no file declares the precaution '" + word.text + "'", text::suggestion(word.text, ids_of(precautions), 0));
+  }
+  return bars;
+}
+
+void read_at_once(const ReadContext& context, Finding& finding, const Element& element) {
+  for (const auto& child : element.children("at-once")) {
+    child.allow_text({"state", "bars"});
+    if (finding.is_reading()) child.report(child.place(), "a reading is taken by somebody who knows what to do", "put it into a precaution of the check");
+    auto states = read_states_named(finding, child);
+    if (!states.empty() && states.front() == 0) child.report(child.place("state"), "the normal state of '" + finding.id + "' calls for nothing at once", "name the others");
+    finding.at_once.push_back({std::move(states), child.text(), read_bars(context, child)});
+  }
+}
+
 void read_finding(ReadContext& context, Finding& finding, const Pending& pending) {
   const auto& element = pending.element;
-  element.allow_only({"id", "unit", "dominance", "complaint", "applies"}, {"title", "ask", "lay", "words", "state", "band", "measure", "source"});
+  element.allow_only({"id", "unit", "dominance", "complaint", "applies"}, {"title", "ask", "lay", "words", "state", "band", "at-once", "measure", "needs", "source"});
   finding.subsystem = pending.subsystem;
   finding.title = element.child_text("title", true);
   finding.ask = element.child_text("ask", true);
@@ -124,6 +145,7 @@ void read_finding(ReadContext& context, Finding& finding, const Pending& pending
   finding.words = split_at_commas(element.child_text("words", false));
   finding.applies = read_expression(context, element, "applies", Wanted::condition);
   read_states(context, finding, element);
+  read_at_once(context, finding, element);
   check_leaks(finding, element);
   for (const auto& child : element.children("measure")) {
     if (!finding.unit) child.report(child.place(), "only a reading is tied to a circuit", "write <band> for a reading");
@@ -137,7 +159,10 @@ void read_finding(ReadContext& context, Finding& finding, const Pending& pending
 
 void read_findings(ReadContext& context) {
   auto& findings = context.base.findings;
-  for (std::size_t i = 0; i < findings.size(); ++i) read_finding(context, findings[i], context.pending["finding"][i]);
+  const auto& pending = context.pending["finding"];
+  for (std::size_t i = 0; i < findings.size(); ++i) read_finding(context, findings[i], pending[i]);
+  // Another finding's states are known only now.
+  for (std::size_t i = 0; i < findings.size(); ++i) findings[i].needs = read_needs(context, pending[i].element, {{i}});
 }
 
 }  // namespace leadline::knowledge

@@ -80,7 +80,9 @@ int read_hands(const Element& element) {
   return word.empty() ? 1 : word[0] - '0';
 }
 
-std::vector<std::size_t> read_needed_states(const Finding& finding, const Element& element) {
+}  // namespace
+
+std::vector<std::size_t> read_states_named(const Finding& finding, const Element& element) {
   std::vector<std::size_t> states;
   for (const auto& word : words_of(element.required("state"))) {
     const auto state = find_state(finding, word.text);
@@ -91,8 +93,6 @@ std::vector<std::size_t> read_needed_states(const Finding& finding, const Elemen
   if (std::adjacent_find(states.begin(), states.end()) != states.end()) element.report(element.place("state"), "a state is named twice", "keep one");
   return states;
 }
-
-}  // namespace
 
 Who read_who(const Element& element) {
   const auto word = element.one_of("who", {"owner", "technician", "specialist"});
@@ -112,17 +112,19 @@ Effort read_effort(ReadContext& context, const Element& element) {
   return effort;
 }
 
-std::vector<Needs> read_needs(ReadContext& context, const Element& check, const std::vector<Ref<Finding>>& observes) {
+std::vector<Needs> read_needs(ReadContext& context, const Element& element, const std::vector<Ref<Finding>>& observes) {
   std::vector<Needs> needs;
-  for (const auto& child : check.children("needs")) {
+  for (const auto& child : element.children("needs")) {
     child.allow_only({"finding", "state"}, {});
     const auto ref = read_reference(context.base.findings, child, "finding", "finding");
     if (!ref) continue;
     const auto& finding = context.base[*ref];
-    auto states = read_needed_states(finding, child);
+    auto states = read_states_named(finding, child);
     const bool observed = std::find(observes.begin(), observes.end(), *ref) != observes.end();
     const bool again = std::any_of(needs.begin(), needs.end(), [&](const auto& n) { return n.finding == *ref; });
-    if (observed) child.report(child.place("finding"), "this check needs the finding '" + finding.id + "', which it observes itself", "remove <needs>");
+    const bool of_a_check = element.name() == "check";
+    if (observed && of_a_check) child.report(child.place("finding"), "this check needs the finding '" + finding.id + "', which it observes itself", "remove <needs>");
+    if (observed && !of_a_check) child.report(child.place("finding"), "the finding '" + finding.id + "' needs itself", "remove <needs>");
     if (again) child.report(child.place("finding"), "a second <needs> for the finding '" + finding.id + "'", "name all states in one");
     if (states.size() >= finding.states.size()) child.report(child.place("state"), "every state of '" + finding.id + "' is named, so nothing is needed", "remove <needs>");
     needs.push_back({*ref, std::move(states)});

@@ -17,11 +17,21 @@ bool is_missing(const KnowledgeBase& base, std::size_t tool, const Bounds& bound
   return tool < bounds.missing.size() ? bounds.missing[tool] : !base.tools[tool].usual;
 }
 
-bool forbidden_afloat(const KnowledgeBase& base, const std::vector<knowledge::Ref<knowledge::Precaution>>& precautions) {
+using Precautions = std::vector<knowledge::Ref<knowledge::Precaution>>;
+
+bool forbidden_afloat(const KnowledgeBase& base, const Precautions& precautions) {
   return std::any_of(precautions.begin(), precautions.end(), [&](auto p) { return base[p].forbids_afloat; });
 }
 
-Obstacle obstacle_to(const KnowledgeBase& base, const knowledge::Effort& effort, bool not_afloat, const Bounds& bounds) {
+std::optional<std::size_t> barred_by(const Precautions& precautions, const Circumstances& now) {
+  const auto found = std::find_if(precautions.begin(), precautions.end(), [&](auto p) { return p.index < now.barred.size() && now.barred[p.index]; });
+  return found == precautions.end() ? std::nullopt : std::optional(found->index);
+}
+
+Obstacle obstacle_to(const KnowledgeBase& base, const knowledge::Effort& effort, const Precautions& precautions, const Circumstances& now) {
+  const auto& bounds = now.bounds;
+  const bool not_afloat = forbidden_afloat(base, precautions);
+  if (const auto by = barred_by(precautions, now)) return {Hindrance::danger, *by};
   for (const auto tool : effort.tools) {
     if (is_missing(base, tool.index, bounds)) return {Hindrance::tool, tool.index};
   }
@@ -33,16 +43,37 @@ Obstacle obstacle_to(const KnowledgeBase& base, const knowledge::Effort& effort,
   return {};
 }
 
+// Some other state is better borne out than the likeliest of those needed.
+bool spoken_against(const knowledge::Needs& needs, const std::vector<double>& likelihood) {
+  double needed = 0, other = 0;
+  for (std::size_t s = 0; s < likelihood.size(); ++s) {
+    auto& best = std::binary_search(needs.states.begin(), needs.states.end(), s) ? needed : other;
+    best = std::max(best, likelihood[s]);
+  }
+  return needed < other;
+}
+
 }  // namespace
+
+std::vector<bool> not_to_be_seen(const KnowledgeBase& base, const diagnosis::Evidence& evidence) {
+  std::vector<bool> hidden(base.findings.size(), false);
+  for (std::size_t f = 0; f < base.findings.size(); ++f) {
+    hidden[f] = std::any_of(base.findings[f].needs.begin(), base.findings[f].needs.end(), [&](const auto& needs) {
+      const auto said = std::find_if(evidence.begin(), evidence.end(), [&](const auto& o) { return o.finding == needs.finding.index; });
+      return said != evidence.end() && spoken_against(needs, said->likelihood);
+    });
+  }
+  return hidden;
+}
 
 Obstacle obstacle_to(const KnowledgeBase& base, const knowledge::Check& check, const Circumstances& now) {
   if (check.who > now.who) return {Hindrance::role, 0};
-  return obstacle_to(base, check.effort, forbidden_afloat(base, check.precautions), now.bounds);
+  return obstacle_to(base, check.effort, check.precautions, now);
 }
 
 Obstacle obstacle_to(const KnowledgeBase& base, const knowledge::Remedy& remedy, const Circumstances& now) {
   if (remedy.who > now.who) return {Hindrance::role, 0};
-  return obstacle_to(base, remedy.effort, forbidden_afloat(base, remedy.precautions), now.bounds);
+  return obstacle_to(base, remedy.effort, remedy.precautions, now);
 }
 
 Doing doing_of(const knowledge::Effort& effort, const Circumstances& now, double extra) {

@@ -3,6 +3,7 @@
 #include <optional>
 #include <vector>
 
+#include "engine/diagnosis/evidence.h"
 #include "engine/knowledge/knowledge_base.h"
 #include "engine/planning/repair_problem.h"
 
@@ -23,22 +24,26 @@ struct Bounds {
 struct Circumstances {
   knowledge::Who who = knowledge::Who::technician;    // nobody is offered a check beyond this role
   Bounds bounds = {};
-  std::vector<bool> answered = {};                    // by finding: an answer (of any kind) is there, of now: not of before the last remedy
+  std::vector<bool> answered = {};                    // by finding: an answer (of any kind) is there, of now: not of before the last remedy; or it is not to be seen
   std::vector<bool> put_off = {};                     // by check: "later"; offered only when nothing else is left
   std::vector<bool> left_out = {};                    // by check: not to be offered again
   std::vector<bool> done = {};                        // by remedy: done already, or not to be offered again
   std::vector<bool> remedies_put_off = {};            // by remedy: "later"
   Standing standing = {};
+  std::vector<bool> barred = {};                      // by precaution: what carries it is not offered, for what was reported
 };
 
 // Why something cannot be done here; `none`: it can.
-enum class Hindrance { none, role, tool, afloat, ashore, dark, engine, alone, precondition };
+enum class Hindrance { none, role, tool, afloat, ashore, dark, engine, alone, danger, precondition };
 
 struct Obstacle {
   Hindrance why = Hindrance::none;
-  std::size_t index = 0;             // of the tool, or of the finding whose state stands in the way
+  std::size_t index = 0;             // of the tool, of the precaution, or of the finding whose state stands in the way
   explicit operator bool() const { return why != Hindrance::none; }
 };
+
+// By finding: cannot be seen now, for what was said of another finding speaks against every state of it that this one needs.
+std::vector<bool> not_to_be_seen(const knowledge::KnowledgeBase& base, const diagnosis::Evidence& evidence);
 
 // Of the role: a check's or a remedy's; of the rest only what the job itself says, not what is believed (a precondition is next_step's).
 Obstacle obstacle_to(const knowledge::KnowledgeBase& base, const knowledge::Check& check, const Circumstances& now);

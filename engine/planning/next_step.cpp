@@ -315,7 +315,8 @@ Advice advise(const Job& job, const PlanOptions& options) {
   Planner planner(job, options.share_looked_at);
   const auto checks = planner.weighed_checks(true);
   const auto problem = planner.problem(checks);
-  const auto found = plan(problem, options);
+  auto found = plan(problem, options);
+  mend_at_once(problem, found.options);
   Advice advice;
   advice.mending_only = found.without_checks.minutes;
   advice.steps_ahead = found.depth;

@@ -44,7 +44,8 @@ struct Proposal {
 };
 
 struct Advice {
-  std::vector<Proposal> proposals;                          // fewest expected minutes first, then what was put off; never empty
+  // Fewest expected minutes first, but a remedy that will probably cure before checks that would save next to nothing; then what was put off. Never empty.
+  std::vector<Proposal> proposals;
   double mending_only = 0;                                  // expected minutes without a further check
   std::vector<knowledge::Ref<knowledge::Remedy>> order;     // the remedies in that case
   std::size_t steps_ahead = 0;

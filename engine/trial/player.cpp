@@ -47,6 +47,7 @@ class Player {
  private:
   std::size_t states(std::size_t finding) const { return boat_.boat.model.findings[finding].leak_at_most.size(); }
   void observe(std::size_t finding, const World& world);
+  void close_what_is_not_to_be_seen();
   void begin_phase(diagnosis::Done done);
   planning::Job job();
   void note_forecasts();
@@ -115,12 +116,21 @@ void Player::observe(std::size_t finding, const World& world) {
   if (with_story_) tell("  " + base_.findings[finding].title + ": " + (told ? base_.findings[finding].states[state].words : "cannot tell"), played.minutes);
 }
 
+// Nobody is asked for the direction of a push that is not there.
+void Player::close_what_is_not_to_be_seen() {
+  const auto hidden = planning::not_to_be_seen(base_, history_.back().evidence);
+  for (std::size_t f = 0; f < hidden.size(); ++f) {
+    if (hidden[f]) now_.answered[f] = true;
+  }
+}
+
 void Player::begin_phase(diagnosis::Done done) {
   history_.push_back({{}, std::move(done)});
   now_.answered.assign(base_.findings.size(), false);
 }
 
 planning::Job Player::job() {
+  close_what_is_not_to_be_seen();
   present_ = diagnosis::diagnose_after(boat_.boat.model, history_, diagnosis::after_options_of(base_));
   return planning::job_after(base_, boat_.boat, boat_.evaluation, history_, present_, now_);
 }
@@ -210,6 +220,7 @@ void Player::do_check(Ref<Check> ref, const World& world) {
   tell("check: " + check.title, played.minutes);
   for (const auto finding : check.observes) {
     if (boat_.boat.finding_applies[finding.index] && !now_.answered[finding.index]) observe(finding.index, world);
+    close_what_is_not_to_be_seen();
   }
 }
 

@@ -117,6 +117,32 @@ TEST_F(Job, CircumstancesHoldRoleAnswersAndWhatWasPutOff) {
   EXPECT_EQ(now.put_off, (std::vector<bool>{true, false}));
 }
 
+// The volts can be read only while it pushes: not asked when it is known not to, until a remedy may have changed that.
+TEST_F(Job, WhatIsNotToBeSeenIsNotAsked) {
+  base_.findings[1].needs = {{{0}, {0, 1}}};
+  const auto closed = [&](const Record& record) { return Assessment(base_, record).circumstances().answered; };
+  EXPECT_EQ(closed(record({})), (std::vector<bool>{false, false}));
+  EXPECT_EQ(closed(record({push(1)})), (std::vector<bool>{true, false}));
+  EXPECT_EQ(closed(record({push(2)})), (std::vector<bool>{true, true}));
+  EXPECT_EQ(closed(record({cannot_tell(0)})), (std::vector<bool>{true, false}));
+  auto mended = record({push(2)});
+  mended.remedies.push_back({{0}, 1});
+  EXPECT_EQ(closed(mended), (std::vector<bool>{false, false}));
+}
+
+TEST_F(Job, WhatIsReportedBarsAnOwnerFromWhatItNames) {
+  base_.findings[0].at_once = {{{1, 2}, "Stand back.", {{0}}}};
+  const auto barred = [&](std::vector<Answer> answers, Who role) {
+    auto job = record(std::move(answers));
+    job.role = role;
+    return Assessment(base_, job).circumstances().barred;
+  };
+  EXPECT_EQ(barred({push(2, Who::owner)}, Who::owner), std::vector<bool>{true});
+  EXPECT_EQ(barred({push(0, Who::owner)}, Who::owner), std::vector<bool>{false});
+  EXPECT_EQ(barred({cannot_tell(0)}, Who::owner), std::vector<bool>{false});
+  EXPECT_EQ(barred({push(2)}, Who::technician), std::vector<bool>{false});
+}
+
 // A flat bank cannot be squared with full push, and nothing else explains a flat bank: either answer may be the wrong one.
 TEST_F(Job, TheCheapestSuspectIsRepeated) {
   base_.unlisted.per_thousand = 0.1;

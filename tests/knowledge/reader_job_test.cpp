@@ -62,6 +62,23 @@ TEST(ReadJob, ReadsWhatACheckTakes) {
   EXPECT_EQ(check.needs[0].states, (std::vector<std::size_t>{1, 2}));
 }
 
+TEST(ReadJob, AFindingNeedsStatesOfAnother) {
+  const auto base = testing::base_from(testing::minimal_with("    <band id=\"normal\">as expected</band>\n", "    <band id=\"normal\">as expected</band>\n    <needs finding=\"push\" state=\"weak full\"/>\n"));
+  ASSERT_EQ(base.findings.at(1).needs.size(), 1U);
+  EXPECT_EQ(base.findings[1].needs[0].finding, Ref<Finding>{0});
+  EXPECT_EQ(base.findings[1].needs[0].states, (std::vector<std::size_t>{0, 1}));
+  EXPECT_TRUE(base.findings[0].needs.empty());
+}
+
+TEST(ReadJob, ASymptomMayCallForSomethingAtOnce) {
+  const auto base = testing::base_from(testing::minimal_with("    <state id=\"none\" leak=\"0.01\">no push at all</state>\n",
+                                                             "    <state id=\"none\" leak=\"0.01\">no push at all</state>\n    <at-once state=\"none weak\" bars=\"make-fast\">Stand\n back.</at-once>\n"));
+  ASSERT_EQ(base.findings.at(0).at_once.size(), 1U);
+  EXPECT_EQ(base.findings[0].at_once[0].states, (std::vector<std::size_t>{1, 2}));
+  EXPECT_EQ(base.findings[0].at_once[0].words, "Stand back.");
+  EXPECT_EQ(base.findings[0].at_once[0].bars, std::vector<Ref<Precaution>>{{0}});
+}
+
 TEST(ReadJob, ReadsWhatARemedyTakesAndHowWellItMends) {
   const auto base = testing::base_from(job_text());
   const auto& remedy = base.remedies.at(0);
@@ -145,6 +162,20 @@ const BadRow variations[] = {
      "k.xml:45:12: this check needs the finding 'bank-volts-rest', which it observes itself | remove <needs>"},
     {"need_twice", "<needs finding=\"push\" state=\"none weak\"/>", "<needs finding=\"push\" state=\"none\"/><needs finding=\"push\" state=\"weak\"/>",
      "k.xml:45:48: a second <needs> for the finding 'push' | name all states in one"},
+    {"finding_that_needs_itself", "    <band id=\"normal\">as expected</band>\n", "    <band id=\"normal\">as expected</band>\n    <needs finding=\"bank-volts-rest\" state=\"low\"/>\n",
+     "k.xml:32:12: the finding 'bank-volts-rest' needs itself | remove <needs>"},
+    {"asked_before_what_it_needs", "    <state id=\"none\" leak=\"0.01\">no push at all</state>\n  </finding>",
+     "    <state id=\"none\" leak=\"0.01\">no push at all</state>\n    <needs finding=\"bank-volts-rest\" state=\"low\"/>\n  </finding>\n"
+     "  <check id=\"ask-both\" minutes=\"1\" who=\"owner\" place=\"helm\">\n    <title>Ask both</title><precaution ref=\"make-fast\"/><step>Ask.</step>\n"
+     "    <observes finding=\"push\"/><observes finding=\"bank-volts-rest\"/>\n  </check>",
+     "k.xml:29:15: 'ask-both' asks 'push' before 'bank-volts-rest', which it needs | change their order"},
+    {"at_once_in_the_normal_state", "    <state id=\"none\" leak=\"0.01\">no push at all</state>\n", "    <state id=\"none\" leak=\"0.01\">no push at all</state>\n    <at-once state=\"full\">Run.</at-once>\n",
+     "k.xml:25:14: the normal state of 'push' calls for nothing at once | name the others"},
+    {"at_once_bars_what_is_unknown", "    <state id=\"none\" leak=\"0.01\">no push at all</state>\n",
+     "    <state id=\"none\" leak=\"0.01\">no push at all</state>\n    <at-once state=\"none\" bars=\"make-fasst\">Run.</at-once>\n",
+     "k.xml:25:33: no file declares the precaution 'make-fasst' | did you mean 'make-fast'?"},
+    {"at_once_of_a_reading", "    <band id=\"normal\">as expected</band>\n", "    <band id=\"normal\">as expected</band>\n    <at-once state=\"flat\">Run.</at-once>\n",
+     "k.xml:32:6: a reading is taken by somebody who knows what to do | put it into a precaution of the check"},
     {"need_of_an_unknown_finding", "<needs finding=\"push\"", "<needs finding=\"pusch\"", "k.xml:45:12: no file declares the finding 'pusch' | did you mean 'push'?"},
     {"giving_up_twice", "  <precaution id=\"hull-open\"", "  <giving-up who=\"technician\" minutes=\"1\"><words>go home</words></giving-up>\n  <precaution id=\"hull-open\"",
      "k.xml:86:4: a second <giving-up> for 'technician' | first at k.xml:85:4"},

@@ -27,6 +27,34 @@ struct Row {
   Hindrance expected;
 };
 
+// A push in three states, normal to none, and its direction, which needs one of the first two.
+knowledge::KnowledgeBase with_a_direction() {
+  knowledge::KnowledgeBase base;
+  base.findings.resize(3);
+  base.findings[1].needs = {{{0}, {0, 1}}};
+  return base;
+}
+
+struct Hidden {
+  const char* name;
+  diagnosis::Evidence said;
+  bool expected;
+};
+class NotToBeSeen : public testing::TestWithParam<Hidden> {};
+TEST_P(NotToBeSeen, IsWhatNeedsAStateThatWasSpokenAgainst) {
+  EXPECT_EQ(not_to_be_seen(with_a_direction(), GetParam().said), (std::vector<bool>{false, GetParam().expected, false}));
+}
+const Hidden hidden[] = {
+    {"nothing_was_said", {}, false},
+    {"a_push", {{0, {1, 0, 0}}}, false},
+    {"a_weak_push", {{0, {0, 1, 0}}}, false},
+    {"no_push", {{0, {0, 0, 1}}}, true},
+    {"an_owner_says_none", {{0, {0.04, 0.04, 0.92}}}, true},
+    {"as_likely_one_as_the_other", {{0, {0, 0.5, 0.5}}}, false},
+    {"something_else_was_said", {{2, {0, 0, 1}}}, false},
+};
+INSTANTIATE_TEST_SUITE_P(Table, NotToBeSeen, testing::ValuesIn(hidden), [](const auto& row) { return row.param.name; });
+
 class Obstacles : public testing::TestWithParam<Row> {};
 
 TEST_P(Obstacles, AreNamed) {
@@ -54,6 +82,8 @@ const Row rows[] = {
     {"afloat_only", [](knowledge::Check& c) { c.effort.water = Water::afloat; }, [](Circumstances& n) { n.bounds.water = Water::ashore; }, Hindrance::ashore},
     {"precaution_forbids", [](knowledge::Check& c) { c.precautions = {{0}, {1}}; }, nothing, Hindrance::afloat},
     {"precaution_ashore", [](knowledge::Check& c) { c.precautions = {{1}}; }, [](Circumstances& n) { n.bounds.water = Water::ashore; }, Hindrance::none},
+    {"barred_by_what_was_reported", [](knowledge::Check& c) { c.precautions = {{0}}; }, [](Circumstances& n) { n.barred = {true, false}; }, Hindrance::danger},
+    {"another_precaution_is_barred", [](knowledge::Check& c) { c.precautions = {{0}}; }, [](Circumstances& n) { n.barred = {false, true}; }, Hindrance::none},
     {"dark", [](knowledge::Check& c) { c.effort.daylight = true; }, [](Circumstances& n) { n.bounds.daylight = false; }, Hindrance::dark},
     {"engine", [](knowledge::Check& c) { c.effort.engine = true; }, [](Circumstances& n) { n.bounds.engine_may_run = false; }, Hindrance::engine},
     {"alone", [](knowledge::Check& c) { c.effort.hands = 2; }, [](Circumstances& n) { n.bounds.hands = Hands::alone; }, Hindrance::alone},
