@@ -27,7 +27,7 @@ CommandSpec diagnose_spec() {
            {"from", "NAME", "with --job: the new job begins as a copy of this one", {}, 0},
            {"record", "FILE", "write the call-out as a case file at the end", {}, 0},
            {"no-input", "", "ask nothing: show what is most common on this boat and the first check", {}, 0}},
-          {"At every question: a number, a word or a reading; or ? (help), list, back, why, why 2, can't tell, not fitted, not safe, later, reminders, other, again 2, what-if 2, note, dispatch, stop.",
+          {"At every question: a number, a word or a reading; or ? (help), list, back, why, why 2, why not, can't tell, not fitted, not safe, later, reminders, other, again 2, what-if 2, note, dispatch, stop.",
            "By phone (--role helpdesk): what stands under 'Read aloud' and 'Ask' is for the caller, the rest for the desk. 'later' puts off what must wait and reminds of it; docs/by-phone.md.",
            "A job is kept in $XDG_STATE_HOME/leadline/jobs (~/.local/state/leadline/jobs); a NAME with a '/' is a file of its own. At a terminal a call-out is always kept.",
            "Answers may be piped in, one a line. End of input ends the talk with what is known so far; when nothing at all was answered the exit code is 66."},
@@ -192,6 +192,7 @@ const std::vector<OptionSpec>& global_options() {
       {"knowledge", "DIR", "read the *.xml files of a folder instead of the built-in knowledge base", {}, 0},
       {"width", "N", "wrap lines at N characters, 40 to 400 (0: the default, 80)", {}, 0},
       {"no-pager", "", "at a terminal: do not show long output through a pager", {}, 0},
+      {"screen-reader", "", "leave out what reads badly aloud: the bars of a ranking, and the pager", {}, 0},
       {"log-level", "LEVEL", "messages on standard error: trace, debug, info, warn, error or off (default warn)",
        {"trace", "debug", "info", "warn", "error", "off"}, 0}};
   return options;
@@ -221,6 +222,7 @@ std::span<const VariableSpec> variable_specs() {
   static const std::vector<VariableSpec> variables{
       {"XDG_STATE_HOME, HOME", "where jobs are kept: $XDG_STATE_HOME/leadline/jobs, else ~/.local/state/leadline/jobs"},
       {"COLUMNS", "the width, when --width does not say it"},
+      {"ACCESSIBLE", "not empty: as --screen-reader"},
       {"LC_ALL, LC_CTYPE, LANG", "the character set: UTF-8, or else plain ASCII. Nothing else depends on them"},
       {"PAGER", "what long output is shown through at a terminal (default: less); 'cat' or empty: nothing. LESS is set to FRX when it is not set"},
       {"TERM", "'dumb' or empty: no pager"},

@@ -85,12 +85,25 @@ void save(const Session& session, const Conversation& conversation, const std::o
   session.tell("leadline: saved as " + text::printable(*file) + "; rank it with: leadline rank " + text::printable(*file));
 }
 
+// Said before anything is reckoned, which takes its time.
+void open_talk(const Session& session, knowledge::Who role, bool by_phone, bool asks) {
+  auto page = session.page();
+  page.append(safety_page(role, by_phone, session.width)).blank();
+  if (asks) page.append(hint_page(session.width));
+  session.print(page);
+  session.out.flush();
+}
+
+std::unique_ptr<Conversation> new_talk(const Session& session, const knowledge::KnowledgeBase& base, Setup setup, bool asks) {
+  open_talk(session, setup.role, setup.bounds.by_phone.has_value(), asks);
+  return std::make_unique<Conversation>(base, std::move(setup));
+}
+
 // Without questions: what the boat alone says, and the first check.
 ExitCode without_questions(const Session& session, const Conversation& conversation, const std::optional<std::string>& record) {
   const auto& assessment = conversation.assessment();
   auto page = session.page();
-  page.append(safety_page(conversation, session.width));
-  page.blank().append(ranking_page(assessment, shown_explanations, session.width));
+  page.append(ranking_page(assessment, shown_explanations, session.width));
   const auto advice = planning::advise(conversation.job());
   page.blank().append(step_page(assessment, advice.proposals.front(), advice, "First check: ", session.width));
   session.print(page);
@@ -137,7 +150,7 @@ Held begun(const Session& session, const knowledge::KnowledgeBase& base, const C
   Held held;
   auto setup = setup_of(session, base, line);
   const bool with_record = setup.installation.has_value();
-  held.conversation = std::make_unique<Conversation>(base, std::move(setup));
+  held.conversation = new_talk(session, base, std::move(setup), true);
   auto head = callout::head_of(base, held.conversation->record());
   head.at = now_of(session.around);
   head.program = program_version();
@@ -152,17 +165,21 @@ Held gone_on(const Session& session, const knowledge::KnowledgeBase& base, const
   Held held;
   held.name = name;
   held.file = JobFile::open(job_path(session.around, name), now_of(session.around));
+  auto first = session.page().line("The job '" + text::printable(name) + "' goes on.");
+  if (!held.file->remark().empty()) first.line(held.file->remark());
+  session.print(first.blank());
+  const auto& head = held.file->journal().head;
+  open_talk(session, callout::role_of(head), callout::bounds_of(base, head).by_phone.has_value(), true);
   auto resumed = resume(base, held.file->journal());
   held.conversation = std::move(resumed.conversation);
-  auto page = session.page().line("The job '" + text::printable(name) + "' goes on.");
-  if (!held.file->remark().empty()) page.line(held.file->remark());
+  auto page = session.page().line("\n");
   page.append(waiting_page(session, *held.conversation));
   page.append(carried_page(resumed, session.width)).append(standing_page(*held.conversation, held.file->journal(), session.width));
   held.file->append({now_of(session.around), callout::ResumeEvent{program_version()}});
   if (resumed.taken_over) held.file->append({now_of(session.around), *resumed.taken_over});
   // Whoever goes on with a job that somebody else was called in for is that somebody, or knows more now.
   if (held.conversation->ending() == Ending::called_in && held.conversation->back()) held.file->append({now_of(session.around), callout::UndoEvent{}});
-  session.print(page.blank());
+  session.print(page);
   return held;
 }
 
@@ -205,7 +222,7 @@ std::optional<Held> offered(const Session& session, const knowledge::KnowledgeBa
     const auto typed = asked(session, session.page().line(std::string("This call-out cannot be kept: ") + failure.what() + ".").line("Enter: go on without keeping it; stop: end.", 2));
     if (!typed || !typed->empty()) return std::nullopt;
     Held held;
-    held.conversation = std::make_unique<Conversation>(base, setup_of(session, base, line));
+    held.conversation = new_talk(session, base, setup_of(session, base, line), true);
     return held;
   }
 }
@@ -228,7 +245,7 @@ std::optional<Held> held_with(const Session& session, const knowledge::Knowledge
   if (name) return named(session, base, line, *name);
   if (session.around.in_is_terminal && !line.has("no-input")) return offered(session, base, line);
   Held held;
-  held.conversation = std::make_unique<Conversation>(base, setup_of(session, base, line));
+  held.conversation = new_talk(session, base, setup_of(session, base, line), !line.has("no-input"));
   return held;
 }
 
@@ -270,9 +287,6 @@ ExitCode run_diagnose(const Session& session, const knowledge::KnowledgeBase& ba
   if (!held) return done;
   auto& conversation = *held->conversation;
   if (line.has("no-input")) return without_questions(session, conversation, record);
-  auto opening = session.page();
-  opening.append(safety_page(conversation, session.width)).blank().append(hint_page(session.width));
-  session.print(opening);
   JobKeeper keeper(held->file ? &*held->file : nullptr, session.around);
   Dialogue dialogue(session, conversation, keeper);
   if (!dialogue.hold()) {

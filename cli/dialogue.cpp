@@ -7,6 +7,7 @@
 #include "cli/question_page.h"
 #include "cli/ranking_page.h"
 #include "cli/reminders_page.h"
+#include "cli/why_not_page.h"
 #include "engine/text/utf8.h"
 
 namespace leadline::cli {
@@ -112,8 +113,11 @@ bool Dialogue::report(const Reply& reply, std::string_view typed) {
     show(page);
     return false;
   }
-  const auto& words = std::get<Noted>(reply).words;
-  if (!words.empty()) show(session_.page().line(words));
+  const auto& noted = std::get<Noted>(reply);
+  auto page = session_.page();
+  if (!noted.words.empty()) page.line(noted.words);
+  if (!noted.at_once.empty()) page.blank().append(at_once_page(noted.at_once, conversation_.by_phone(), session_.width));
+  show(page);
   return true;
 }
 
@@ -137,6 +141,7 @@ bool Dialogue::obey(const Command& command) {
     case Word::other: return keep("other", "", [&] { return conversation_.other(); });
     case Word::note: return note(command.words), false;
     case Word::what_if: return try_out(command.words), false;
+    case Word::why_not: return show(why_not_page(conversation_, command.words, session_.width)), false;
     case Word::stop: return conversation_.end(Ending::stopped), true;
     case Word::again:
       if (command.number) return keep("again", std::to_string(*command.number), [&] { return conversation_.again(*command.number); });

@@ -80,6 +80,12 @@ std::string wrapped(std::string_view words, std::size_t width, std::string_view 
   return filler.finish();
 }
 
+std::string without_blocks(std::string_view utf8) {
+  std::string out(utf8);
+  for (auto at = out.find(block); at != std::string::npos; at = out.find(block, at)) out.erase(at, block.size());
+  return out;
+}
+
 std::string ascii(std::string_view utf8) {
   std::string out;
   for (const auto& character : text::split_characters(utf8)) {

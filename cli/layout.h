@@ -10,6 +10,10 @@ namespace leadline::cli {
 // are made harmless. Requires: width > characters of first and rest.
 std::string wrapped(std::string_view words, std::size_t width, std::string_view first = "", std::string_view rest = "");
 
+// What bars are drawn with, and nothing else: "#" where the terminal has no UTF-8, left out for a screen reader, which would read each one.
+constexpr std::string_view block = "\u2588";
+std::string without_blocks(std::string_view utf8);
+
 // For terminals without UTF-8: every byte below 128, signs of the trade spelt out ("ohm"), what is unknown a '?'.
 std::string ascii(std::string_view utf8);
 

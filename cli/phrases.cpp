@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 
+#include "cli/layout.h"
 #include "engine/markup/element.h"
 #include "engine/text/number.h"
 #include "engine/text/utf8.h"
@@ -45,7 +46,9 @@ std::string padded_percent(double probability) {
 
 std::string bar(double probability) {
   const auto full = static_cast<std::size_t>(std::clamp(std::round(probability * 10), probability > 0 ? 1.0 : 0.0, 10.0));
-  return std::string(full, '#') + std::string(10 - full, ' ');
+  std::string drawn;
+  for (std::size_t i = 0; i < full; ++i) drawn += block;
+  return drawn + std::string(10 - full, ' ');
 }
 
 std::string minutes_words(double minutes) { return with_unit(text::format_number(minutes, 1), "min"); }

@@ -20,7 +20,7 @@ TypedLine read_typed_line(std::istream& in);
 std::string without_controls(std::string_view line, bool& cleaned);
 
 // Words that work at every prompt.
-enum class Word { none, help, list, back, why, later, stop, other, again, note, what_if, reminders, dispatch };
+enum class Word { none, help, list, back, why, later, stop, other, again, note, what_if, why_not, reminders, dispatch };
 struct Command {
   Word word = Word::none;
   std::optional<std::size_t> number;  // of "why 2", "again 3", "reminders 1", "later 60"

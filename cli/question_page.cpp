@@ -172,9 +172,8 @@ void add_complaints(Page& page, const Conversation& conversation) {
 
 }  // namespace
 
-Page safety_page(const Conversation& conversation, std::size_t width) {
-  if (conversation.by_phone()) return opening_script(width);
-  const auto role = conversation.record().role;
+Page safety_page(knowledge::Who role, bool by_phone, std::size_t width) {
+  if (by_phone) return opening_script(width);
   Page page(width);
   page.line("Leadline advises; local codes and licensed practice come first.");
   page.line(role == knowledge::Who::owner
@@ -183,6 +182,10 @@ Page safety_page(const Conversation& conversation, std::size_t width) {
                 : "Thick battery cables can burn and blind, charging batteries give off explosive gas, and the propeller may start at any time. "
                   "Read the precautions before the steps; if you are not sure, stop.");
   return page;
+}
+
+Page at_once_page(const std::string& words, bool by_phone, std::size_t width) {
+  return Page(width).line(by_phone ? "Read aloud, at once:" : "AT ONCE:").item("!", words);
 }
 
 Page hint_page(std::size_t width) {
@@ -195,6 +198,7 @@ Page help_page(std::size_t width) {
   page.item("list       ", "answers so far, the ranking, and the choices");
   page.item("back       ", "undo the last answer, as often as you like");
   page.item("why        ", "why this is asked; 'why 2': why explanation 2 stands there");
+  page.item("why not    ", "and words of a cause: why it is not the first, for instance 'why not blown fuse'");
   page.item("can't tell ", "you cannot see or measure it; nothing is concluded");
   page.item("not fitted ", "there is no such thing on this boat");
   page.item("later      ", "put this off and take something else first; what must wait is put on the list of reminders, as is any check with its minutes: 'later 60'");

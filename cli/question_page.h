@@ -5,9 +5,11 @@
 
 namespace leadline::cli {
 
-Page safety_page(const Conversation& conversation, std::size_t width);
+Page safety_page(knowledge::Who role, bool by_phone, std::size_t width);
 Page hint_page(std::size_t width);                                            // the words that work at every question, once
 Page help_page(std::size_t width);                                            // '?'
+// Words that cannot wait for the next question; by phone they are for the caller.
+Page at_once_page(const std::string& words, bool by_phone, std::size_t width);
 Page list_page(const Conversation& conversation, std::size_t width);          // 'list'
 Page why_page(const Conversation& conversation, std::size_t width);           // 'why'
 // Ranking, disagreement, and the check in hand with its precautions before its steps.

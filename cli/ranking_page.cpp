@@ -36,12 +36,6 @@ std::string check_that_repeats(const Assessment& assessment, std::size_t finding
   return cheapest == nullptr ? "" : cheapest->title + " (" + minutes_words(cheapest->effort.minutes) + ")";
 }
 
-std::string said_about(const Assessment& assessment, std::size_t finding) {
-  const auto& record = assessment.record();
-  const auto number = answer_number(record, finding);
-  return number == 0 ? assessment.base().findings[finding].title : answer_words(assessment.base(), record.answers[number - 1]);
-}
-
 void add_repeat(Page& page, const Assessment& assessment) {
   const auto cheapest = assessment.cheapest_to_repeat();
   if (!cheapest) return;
@@ -65,6 +59,12 @@ std::size_t answer_number(const callout::Record& record, std::size_t finding) {
     if (record.answers[i - 1].finding.index == finding) return i;
   }
   return 0;
+}
+
+std::string said_about(const Assessment& assessment, std::size_t finding) {
+  const auto& record = assessment.record();
+  const auto number = answer_number(record, finding);
+  return number == 0 ? assessment.base().findings[finding].title : answer_words(assessment.base(), record.answers[number - 1]);
 }
 
 Page ranking_page(const Assessment& assessment, std::size_t most, std::size_t width) {

@@ -18,7 +18,8 @@ Page disagreement_page(const callout::Assessment& assessment, std::size_t width)
 // `places`: name the rules. A layman gets words, a technician decibans; their legend is a page
 // of its own, to be shown once.
 Page reasons_page(const callout::Assessment& assessment, std::size_t explanation, std::size_t most, bool places, std::size_t width);
-
+// "Panel lights: no light at all": the latest answer to a finding; its title when there is none.
+std::string said_about(const callout::Assessment& assessment, std::size_t finding);
 Page legend_page(const callout::Assessment& assessment, std::size_t width);        // empty for a layman
 
 // Precautions, then "Steps": never the other way round.

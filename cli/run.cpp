@@ -51,6 +51,7 @@ Page version_page(const Session& session, const knowledge::KnowledgeBase& base, 
   page.line("Knowledge base: " + count(base.causes.size(), "causes, ") + count(base.findings.size(), "findings, ") + count(rules, "rules, ") +
             count(base.checks.size(), "checks, ") + count(base.remedies.size(), "remedies, ") + count(base.facts.size(), "facts of the installation.") +
             (folder ? " Read from '" + text::printable(*folder) + "'." : " Built in."));
+  page.line("Its digest: " + base.digest);
   page.line(std::string("Here: ") + (session.around.utf8 ? "UTF-8" : "ASCII") + ", lines of " + std::to_string(session.width) + " characters, " +
             (session.around.out_is_terminal ? "at a terminal." : "not at a terminal."));
   return page;
@@ -85,10 +86,14 @@ ExitCode run_command(const Session& session, const CommandLine& line) {
   return run_find(session, base, line);
 }
 
+bool is_read_aloud(const CommandLine& line, const Surroundings& surroundings) {
+  return line.has("screen-reader") || !variable_of(surroundings, "ACCESSIBLE").value_or("").empty();
+}
+
 // What talks with a person shows each line at once; all else may be longer than the screen.
 bool may_be_paged(const CommandLine& line, const Surroundings& surroundings) {
   const bool talks = line.command != nullptr && line.command->name == "diagnose" && !line.has("help");
-  return !talks && !line.has("no-pager") && surroundings.show_through && !pager_for(surroundings, std::numeric_limits<std::size_t>::max()).empty();
+  return !talks && !line.has("no-pager") && !is_read_aloud(line, surroundings) && surroundings.show_through && !pager_for(surroundings, std::numeric_limits<std::size_t>::max()).empty();
 }
 
 // The command's output through a pager, when it turns out to be longer than the screen.
@@ -100,7 +105,7 @@ int run_paged(const Session& session, const CommandLine& line) {
     if (pager.empty() || !session.around.show_through(pager, text)) session.out << text;
   };
   try {
-    const int code = run_command(Session{session.in, kept, session.err, session.around, session.width, session.log}, line);
+    const int code = run_command(Session{session.in, kept, session.err, session.around, session.width, session.log, session.read_aloud}, line);
     show();
     return code;
   } catch (const Failure&) {
@@ -129,7 +134,10 @@ int after_printing(int code, std::ostream& out, std::ostream& err) {
 
 std::string program_version() { return LEADLINE_VERSION; }
 
-void Session::print(std::string_view text) const { out << (around.utf8 ? std::string(text) : ascii(text)); }
+void Session::print(std::string_view text) const {
+  const auto shown = read_aloud ? without_blocks(text) : std::string(text);
+  out << (around.utf8 ? shown : ascii(shown));
+}
 void Session::complain(std::string_view text) const {
   err << (around.utf8 ? std::string(text) : ascii(text)) << (text.ends_with('\n') ? "" : "\n");
 }
@@ -139,7 +147,7 @@ int run(const std::vector<std::string>& arguments, std::istream& in, std::ostrea
     const auto parsed = parse_command_line(arguments);
     if (const auto* problem = std::get_if<UsageProblem>(&parsed)) return report_usage(*problem, err);
     const auto& line = std::get<CommandLine>(parsed);
-    const Session session{in, out, err, surroundings, width_for(surroundings, asked_width(line)), logger_to(err, line.value("log-level").value_or("warn"))};
+    const Session session{in, out, err, surroundings, width_for(surroundings, asked_width(line)), logger_to(err, line.value("log-level").value_or("warn")), is_read_aloud(line, surroundings)};
     try {
       return after_printing(may_be_paged(line, surroundings) ? run_paged(session, line) : run_command(session, line), out, err);
     } catch (const Failure& failure) {

@@ -19,9 +19,10 @@ struct Session {
   const Surroundings& around;
   std::size_t width;
   std::shared_ptr<spdlog::logger> log;  // to `err`, never to `out`
+  bool read_aloud = false;              // by a screen reader: no bars, no pager
 
   Page page() const { return Page(width); }
-  void print(std::string_view text) const;     // to `out`; ASCII where the locale is not UTF-8
+  void print(std::string_view text) const;     // to `out`; ASCII where the locale is not UTF-8, without bars where it is read aloud
   void print(const Page& page) const { print(page.text()); }
   void complain(std::string_view text) const;  // to `err`, likewise
   void tell(std::string_view words) const { complain(page().line(words).text()); }  // to `err`, wrapped to the width: a sentence to a person

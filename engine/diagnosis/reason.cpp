@@ -22,9 +22,9 @@ double rival_likelihood(const Diagnosis& diagnosis, const std::vector<double>& l
   return weights > 0 ? weighed / weights : 0;
 }
 
-std::vector<text::Place> rules_behind(const Model& model, std::size_t finding, const Explanation& explanation) {
+std::vector<text::Place> rules_behind(const Model& model, std::size_t finding, const std::vector<std::size_t>& causes) {
   std::vector<text::Place> places;
-  for (const auto cause : explanation.causes) {
+  for (const auto cause : causes) {
     for (const auto& push : model.causes[cause].pushes) {
       if (push.finding == finding) places.insert(places.end(), push.because_of.begin(), push.because_of.end());
     }
@@ -32,16 +32,22 @@ std::vector<text::Place> rules_behind(const Model& model, std::size_t finding, c
   return places;
 }
 
-// How likely one answer is under each listed explanation. A reading judged by its circuit: given the other readings there.
-std::vector<double> likelihoods_of(const Model& model, const Observation& observation, const Diagnosis& diagnosis, const TiedReadings& tied) {
+using CauseSets = std::vector<std::vector<std::size_t>>;
+
+// How likely one answer is under each of these. A reading judged by its circuit: given the other readings there.
+std::vector<double> likelihoods_of(const Model& model, const Observation& observation, const Diagnosis& diagnosis, const TiedReadings& tied, const CauseSets& sets) {
   std::vector<double> likelihoods;
   const bool by_circuit = std::any_of(diagnosis.tied.begin(), diagnosis.tied.end(), [&](const auto& o) { return o.finding == observation.finding; });
   const auto others = by_circuit ? tied.without(observation.finding) : tied;
-  for (const auto& rival : diagnosis.explanations) {
-    if (by_circuit) likelihoods.push_back(std::exp(std::clamp(tied.log_density(rival.causes) - others.log_density(rival.causes), -700.0, 700.0)));
-    else likelihoods.push_back(likelihood_under(model, observation, rival.causes));
+  for (const auto& causes : sets) {
+    if (by_circuit) likelihoods.push_back(std::exp(std::clamp(tied.log_density(causes) - others.log_density(causes), -700.0, 700.0)));
+    else likelihoods.push_back(likelihood_under(model, observation, causes));
   }
   return likelihoods;
+}
+
+std::size_t state_of(const Observation& observation) {
+  return static_cast<std::size_t>(std::max_element(observation.likelihood.begin(), observation.likelihood.end()) - observation.likelihood.begin());
 }
 
 }  // namespace
@@ -50,15 +56,30 @@ std::vector<Reason> reasons_for(const Model& model, const Evidence& evidence, co
   std::vector<Reason> reasons;
   const auto& explained = diagnosis.explanations.at(explanation);
   const TiedReadings tied(model, diagnosis.tied);
+  CauseSets listed;
+  for (const auto& e : diagnosis.explanations) listed.push_back(e.causes);
   for (const auto& observation : evidence) {
-    const auto likelihoods = likelihoods_of(model, observation, diagnosis, tied);
+    const auto likelihoods = likelihoods_of(model, observation, diagnosis, tied, listed);
     const double rivals = rival_likelihood(diagnosis, likelihoods, explanation);
     if (!(rivals > 0)) continue;
-    const auto strongest = std::max_element(observation.likelihood.begin(), observation.likelihood.end());
-    const double weight = 10 * std::log10(likelihoods[explanation] / rivals);
-    reasons.push_back({observation.finding, static_cast<std::size_t>(strongest - observation.likelihood.begin()), weight, rules_behind(model, observation.finding, explained)});
+    reasons.push_back({observation.finding, state_of(observation), 10 * std::log10(likelihoods[explanation] / rivals), rules_behind(model, observation.finding, explained.causes)});
   }
   std::stable_sort(reasons.begin(), reasons.end(), [](const Reason& a, const Reason& b) { return a.weight_db > b.weight_db; });
+  return reasons;
+}
+
+std::vector<Reason> reasons_between(const Model& model, const Evidence& evidence, const Diagnosis& diagnosis, const std::vector<std::size_t>& causes,
+                                    const std::vector<std::size_t>& rival) {
+  constexpr double utmost = 60;   // decibans: beyond it nobody counts
+  std::vector<Reason> reasons;
+  const TiedReadings tied(model, diagnosis.tied);
+  for (const auto& observation : evidence) {
+    const auto likelihoods = likelihoods_of(model, observation, diagnosis, tied, {causes, rival});
+    if (!(likelihoods[0] > 0) && !(likelihoods[1] > 0)) continue;
+    const double weight = std::clamp(10 * (std::log10(likelihoods[0]) - std::log10(likelihoods[1])), -utmost, utmost);
+    reasons.push_back({observation.finding, state_of(observation), weight, rules_behind(model, observation.finding, causes)});
+  }
+  std::stable_sort(reasons.begin(), reasons.end(), [](const Reason& a, const Reason& b) { return a.weight_db < b.weight_db; });
   return reasons;
 }
 

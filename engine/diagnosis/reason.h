@@ -19,4 +19,9 @@ struct Reason {
 // One reason for each observation, strongest for first, strongest against last. Empty when nothing rivals the explanation.
 std::vector<Reason> reasons_for(const Model& model, const Evidence& evidence, const Diagnosis& diagnosis, std::size_t explanation);
 
+// Each answer for one set of causes against another, whether or not they are on the list: 10 log10 [ P(answer | causes) / P(answer | rival) ], at most
+// 60 either way; strongest against first. `because_of` holds the rules of `causes`.
+std::vector<Reason> reasons_between(const Model& model, const Evidence& evidence, const Diagnosis& diagnosis, const std::vector<std::size_t>& causes,
+                                    const std::vector<std::size_t>& rival);
+
 }  // namespace leadline::diagnosis
