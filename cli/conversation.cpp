@@ -17,6 +17,13 @@ bool same_step(const planning::Proposal& a, const planning::Proposal& b) {
   return a.act == b.act && (a.act == planning::Act::give_up || (a.act == planning::Act::check ? a.check == b.check : a.remedy == b.remedy));
 }
 
+// For what was reported in the middle of it.
+bool barred(const knowledge::KnowledgeBase& base, const planning::Proposal& proposal, const planning::Circumstances& now) {
+  const auto is_danger = [](const planning::Obstacle& obstacle) { return obstacle.why == planning::Hindrance::danger; };
+  if (proposal.act == planning::Act::check) return is_danger(planning::obstacle_to(base, base[proposal.check], now));
+  return proposal.act == planning::Act::remedy && is_danger(planning::obstacle_to(base, base[proposal.remedy], now));
+}
+
 }  // namespace
 
 Conversation::Conversation(const knowledge::KnowledgeBase& base, Setup setup)
@@ -97,7 +104,7 @@ std::string Conversation::assumed_for(const knowledge::Fact& fact) const { retur
 
 std::optional<std::size_t> Conversation::open_finding(const planning::Proposal& proposal) const {
   if (proposal.act != planning::Act::check) return std::nullopt;
-  const auto closed = callout::closed_now(base_, assessment_->boat(), record_);
+  const auto closed = assessment_->closed();
   for (const auto finding : base_[proposal.check].observes) {
     if (assessment_->boat().finding_applies[finding.index] && !closed[finding.index]) return finding.index;
   }
@@ -122,20 +129,11 @@ planning::Job Conversation::job() const {
   return assessment_->job(std::move(circumstances));
 }
 
-// For what was reported in the middle of it.
-bool Conversation::barred(const planning::Proposal& proposal) const {
-  const auto now = assessment_->circumstances();
-  const auto obstacle = proposal.act == planning::Act::check    ? planning::obstacle_to(base_, base_[proposal.check], now)
-                        : proposal.act == planning::Act::remedy ? planning::obstacle_to(base_, base_[proposal.remedy], now)
-                                                                : planning::Obstacle{};
-  return obstacle.why == planning::Hindrance::danger;
-}
-
 // What is in hand stays there until it is done; its figures are those of now.
-void Conversation::take_in_hand() {
+void Conversation::take_in_hand(const planning::Circumstances& circumstances) {
   const auto& proposals = advice_.proposals;
   if (now_.in_hand && now_.in_hand->act == planning::Act::check && !open_finding(*now_.in_hand)) now_.in_hand.reset();
-  if (now_.in_hand && barred(*now_.in_hand)) now_.in_hand.reset();
+  if (now_.in_hand && barred(base_, *now_.in_hand, circumstances)) now_.in_hand.reset();
   if (now_.in_hand) {
     const auto same = std::find_if(proposals.begin(), proposals.end(), [&](const auto& p) { return same_step(p, *now_.in_hand); });
     if (same != proposals.end()) now_.in_hand = *same;
@@ -162,7 +160,7 @@ std::optional<planning::LineSearch> Conversation::search_for_the_place(const pla
 Question Conversation::next_step() {
   const auto now = job();
   advice_ = planning::advise(now);
-  take_in_hand();
+  take_in_hand(now.now);
   if (now_.choosing) return {Asks::other_step, 0};
   if (!now_.in_hand) return {Asks::call_in, 0};
   if (now_.in_hand->act == planning::Act::remedy) {

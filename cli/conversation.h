@@ -117,10 +117,9 @@ class Conversation {
   std::optional<std::size_t> open_intake() const;    // the next fact of the intake
   std::optional<std::size_t> fact_at_stake();        // the fact the ranking hangs on most, which may be asked for now
   Question next_step();              // of the check or remedy in hand, or of the best there is
-  void take_in_hand();
+  void take_in_hand(const planning::Circumstances& circumstances);
   std::optional<planning::LineSearch> search_for_the_place(const planning::Job& job) const;
   std::optional<std::size_t> open_finding(const planning::Proposal& proposal) const;
-  bool barred(const planning::Proposal& proposal) const;
   std::optional<std::size_t> open_symptom() const;   // of the complaint, not yet seen again since the remedy
 
   // The check or remedy in hand is laid aside: something else comes first. `next` is the progress that says so.

@@ -91,9 +91,10 @@ bool is_read_aloud(const CommandLine& line, const Surroundings& surroundings) {
 }
 
 // What talks with a person shows each line at once; all else may be longer than the screen.
-bool may_be_paged(const CommandLine& line, const Surroundings& surroundings) {
+bool may_be_paged(const Session& session, const CommandLine& line) {
+  const auto& surroundings = session.around;
   const bool talks = line.command != nullptr && line.command->name == "diagnose" && !line.has("help");
-  return !talks && !line.has("no-pager") && !is_read_aloud(line, surroundings) && surroundings.show_through && !pager_for(surroundings, std::numeric_limits<std::size_t>::max()).empty();
+  return !talks && !line.has("no-pager") && !session.read_aloud && surroundings.show_through && !pager_for(surroundings, std::numeric_limits<std::size_t>::max()).empty();
 }
 
 // The command's output through a pager, when it turns out to be longer than the screen.
@@ -149,7 +150,7 @@ int run(const std::vector<std::string>& arguments, std::istream& in, std::ostrea
     const auto& line = std::get<CommandLine>(parsed);
     const Session session{in, out, err, surroundings, width_for(surroundings, asked_width(line)), logger_to(err, line.value("log-level").value_or("warn")), is_read_aloud(line, surroundings)};
     try {
-      return after_printing(may_be_paged(line, surroundings) ? run_paged(session, line) : run_command(session, line), out, err);
+      return after_printing(may_be_paged(session, line) ? run_paged(session, line) : run_command(session, line), out, err);
     } catch (const Failure& failure) {
       out.flush();
       if (was_interrupted(surroundings)) return session.complain("leadline: stopped"), interrupted;

@@ -136,6 +136,12 @@ void add_effort(Page& page, const KnowledgeBase& base, const knowledge::Effort& 
   }
 }
 
+std::string states_words(const knowledge::Finding& finding, const std::vector<std::size_t>& states) {
+  std::vector<std::string> named;
+  for (const auto state : states) named.push_back("'" + finding.states[state].words + "'");
+  return listed(named);
+}
+
 }  // namespace
 
 Page finding_page(const KnowledgeBase& base, std::size_t index, const Yardstick& yardstick, std::size_t width) {
@@ -145,15 +151,10 @@ Page finding_page(const KnowledgeBase& base, std::size_t index, const Yardstick&
   add_condition(page, base, finding.applies);
   page.heading("Question:").line(finding.ask, 2);
   if (!finding.lay.empty()) page.line("To a layman: " + finding.lay, 2);
-  for (const auto& told : finding.at_once) {
-    std::vector<std::string> named;
-    for (const auto state : told.states) named.push_back("'" + finding.states[state].words + "'");
-    page.line("Said at once to " + listed(named) + ": " + told.words, 2);
-  }
+  for (const auto& told : finding.at_once) page.line("Said at once to " + states_words(finding, told.states) + ": " + told.words, 2);
   for (const auto& needs : finding.needs) {
-    std::vector<std::string> named;
-    for (const auto state : needs.states) named.push_back("'" + base[needs.finding].states[state].words + "'");
-    page.line("Not asked unless '" + base[needs.finding].title + "' may be " + listed(named) + ".", 2);
+    const auto& other = base[needs.finding];
+    page.line("Not asked unless '" + other.title + "' may be " + states_words(other, needs.states) + ".", 2);
   }
   add_states(page, finding, yardstick.boat.band_limits[index], yardstick.given);
   if (!finding.words.empty()) page.heading("Also said: " + listed(finding.words));

@@ -59,13 +59,6 @@ const knowledge::AtOnce* at_once_for(const knowledge::KnowledgeBase& base, const
   return found == all.end() ? nullptr : &*found;
 }
 
-std::vector<bool> closed_now(const knowledge::KnowledgeBase& base, const diagnosis::BoatModel& boat, const Record& record) {
-  const auto since = std::span(record.answers).subspan(first_of_now(record));
-  auto closed = planning::not_to_be_seen(base, diagnosis::evidence_of(base, boat, since, diagnosis::instrument_of(record.instrument)));
-  for (const auto& answer : since) closed[answer.finding.index] = true;
-  return closed;
-}
-
 std::vector<diagnosis::Answer> complaint_of(const knowledge::KnowledgeBase& base, const Record& record) {
   const auto before = record.remedies.empty() ? record.answers.size() : record.remedies.front().after;
   std::vector<diagnosis::Answer> told, seen;
@@ -134,8 +127,14 @@ std::string Assessment::title_of(const diagnosis::Explanation& explanation) cons
   return callout::title_of(*base_, causes);
 }
 
+std::vector<bool> Assessment::closed() const {
+  auto closed = planning::not_to_be_seen(*base_, history_.back().evidence);
+  for (const auto& answer : std::span(record_->answers).subspan(first_of_now(*record_))) closed[answer.finding.index] = true;
+  return closed;
+}
+
 planning::Circumstances Assessment::circumstances(std::vector<bool> put_off) const {
-  planning::Circumstances now{record_->role, record_->bounds, closed_now(*base_, boat_, *record_), std::move(put_off)};
+  planning::Circumstances now{record_->role, record_->bounds, closed(), std::move(put_off)};
   now.barred = barred_now(*base_, *record_);
   now.done.resize(base_->remedies.size());
   for (const auto& done : record_->remedies) now.done[done.remedy.index] = true;

@@ -40,9 +40,6 @@ std::size_t first_of_now(const Record& record);
 // Whether this finding was answered since the last remedy.
 bool answered_now(const Record& record, std::size_t finding);
 
-// By finding: whether it was answered since the last remedy or, by what was said of others since then, is not to be seen. Not to be asked.
-std::vector<bool> closed_now(const knowledge::KnowledgeBase& base, const diagnosis::BoatModel& boat, const Record& record);
-
 // What an answer calls for at once; none: nothing.
 const knowledge::AtOnce* at_once_for(const knowledge::KnowledgeBase& base, const diagnosis::Answer& answer);
 
@@ -86,6 +83,8 @@ class Assessment {
   std::vector<diagnosis::Reason> reasons_between(const std::vector<std::size_t>& causes, const std::vector<std::size_t>& rival) const;
   // Of the causes of an explanation; words of its own when there are none.
   std::string title_of(const diagnosis::Explanation& explanation) const;
+  // By finding: answered since the last remedy or, by what was said of others since then, not to be seen. Not to be asked.
+  std::vector<bool> closed() const;
   planning::Circumstances circumstances(std::vector<bool> put_off = {}) const;
   // The job as the planner sees it. Valid until the next update.
   planning::Job job(planning::Circumstances circumstances) const;

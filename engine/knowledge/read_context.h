@@ -1,5 +1,6 @@
 #pragma once
 // What the parts of the reader share while one knowledge base is being read. Not for use outside read_*.cpp and reader.cpp.
+#include <algorithm>
 #include <map>
 #include <string>
 #include <vector>
@@ -91,6 +92,21 @@ std::optional<Ref<T>> read_reference(const std::vector<T>& items, const markup::
   const auto found = find_id(items, id);
   if (!found) element.report(element.place(attribute), std::string("no file declares the ") + kind + " '" + id + "'", text::suggestion(id, ids_of(items), 0));
   return found;
+}
+
+// The items whose ids stand in an attribute, separated by blanks; reports unknown and repeated ones. Without the attribute: none.
+template <class T>
+std::vector<Ref<T>> read_named(const std::vector<T>& items, const markup::Element& element, const char* attribute, const std::string& kind) {
+  std::vector<Ref<T>> refs;
+  if (!element.has(attribute)) return refs;
+  for (const auto& word : words_of(element.required(attribute))) {
+    const auto found = find_id(items, word.text);
+    const auto named = "the " + kind + " '" + word.text + "'";
+    if (!found) report_word(element, attribute, word, "no file declares " + named, text::suggestion(word.text, ids_of(items)));
+    else if (std::find(refs.begin(), refs.end(), *found) != refs.end()) report_word(element, attribute, word, named + " is named twice", "keep one");
+    else refs.push_back(*found);
+  }
+  return refs;
 }
 
 // References of all children of one name: <precaution ref="…"/>.

@@ -113,24 +113,13 @@ void check_leaks(const Finding& finding, const Element& element) {
   if (sum >= 0.9) element.report(element.place(), "the leaks of this finding leave too little for its normal state", "their sum must stay below 0.9");
 }
 
-std::vector<Ref<Precaution>> read_bars(const ReadContext& context, const Element& element) {
-  std::vector<Ref<Precaution>> bars;
-  const auto& precautions = context.base.precautions;
-  for (const auto& word : words_of(element.optional("bars"))) {
-    const auto found = find_id(precautions, word.text);
-    if (found) bars.push_back(*found);
-    else report_word(element, "bars", word, "no file declares the precaution '" + word.text + "'", text::suggestion(word.text, ids_of(precautions), 0));
-  }
-  return bars;
-}
-
 void read_at_once(const ReadContext& context, Finding& finding, const Element& element) {
   for (const auto& child : element.children("at-once")) {
     child.allow_text({"state", "bars"});
     if (finding.is_reading()) child.report(child.place(), "a reading is taken by somebody who knows what to do", "put it into a precaution of the check");
     auto states = read_states_named(finding, child);
     if (!states.empty() && states.front() == 0) child.report(child.place("state"), "the normal state of '" + finding.id + "' calls for nothing at once", "name the others");
-    finding.at_once.push_back({std::move(states), child.text(), read_bars(context, child)});
+    finding.at_once.push_back({std::move(states), child.text(), read_named(context.base.precautions, child, "bars", "precaution")});
   }
 }
 

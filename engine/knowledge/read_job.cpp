@@ -45,19 +45,6 @@ void read_giving_up(ReadContext& context, const Element& element) {
   else element.report(element.place(), "a second <giving-up> for '" + std::string(to_string(price.who)) + "'", "first at " + to_string(first->place));
 }
 
-std::vector<Ref<WorkPlace>> read_places(const ReadContext& context, const Element& element) {
-  std::vector<Ref<WorkPlace>> places;
-  if (!element.has("at")) return places;
-  const auto& known = context.base.places;
-  for (const auto& word : words_of(element.required("at"))) {
-    const auto place = find_id(known, word.text);
-    if (!place) report_word(element, "at", word, "no file declares the place '" + word.text + "'", text::suggestion(word.text, ids_of(known)));
-    else if (std::find(places.begin(), places.end(), *place) != places.end()) report_word(element, "at", word, "the place '" + word.text + "' is named twice", "keep one");
-    else places.push_back(*place);
-  }
-  return places;
-}
-
 std::vector<Ref<Tool>> read_tools(const ReadContext& context, const Element& element) {
   std::vector<Ref<Tool>> tools;
   for (const auto& child : element.children("tool")) {
@@ -102,7 +89,7 @@ Who read_who(const Element& element) {
 Effort read_effort(ReadContext& context, const Element& element) {
   Effort effort;
   effort.minutes = element.number("minutes", 0, longest_minutes);
-  effort.places = read_places(context, element);
+  effort.places = read_named(context.base.places, element, "at", "place");
   if (element.has("condition")) effort.condition = read_reference(context.base.conditions, element, "condition", "condition");
   effort.hands = read_hands(element);
   effort.water = read_water(element);

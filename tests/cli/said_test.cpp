@@ -2,12 +2,12 @@
 #include <gtest/gtest.h>
 
 #include "cli/layout.h"
-#include "tests/cli/in_process.h"
+#include "tests/cli/jobs_folder.h"
 
 namespace leadline::cli {
 namespace {
 
-bool has(const std::string& text, std::string_view part) { return text.find(part) != std::string::npos; }
+using testing::has;
 
 // What is printed between the line typed and the next prompt, blanks folded.
 std::string answer_to(const std::string& out, const std::string& typed) {
