@@ -214,7 +214,10 @@ std::span<const CodeSpec> exit_code_specs() {
       {cannot_create, "the file of a job cannot be made"},
       {input_output_failed, "reading or writing failed"},
       {try_again, "another process holds the job"},
-      {interrupted, "stopped with the interrupt key"}};
+      {hung_up, "stopped: the terminal was closed"},
+      {interrupted, "stopped with the interrupt key"},
+      {quit, "stopped with the quit key"},
+      {terminated, "stopped by another program's request"}};
   return codes;
 }
 

@@ -136,7 +136,7 @@ std::optional<std::string> asked(const Session& session, const Page& page) {
   session.print("> ");
   session.out.flush();
   const auto line = read_typed_line(session.in);
-  if (line.kind == TypedLine::Kind::end || was_interrupted(session.around)) return std::nullopt;
+  if (line.kind == TypedLine::Kind::end || told_to_stop(session.around)) return std::nullopt;
   if (!session.around.in_is_terminal) session.print(text::printable(line.text) + "\n");
   return normalised(line.text);
 }
@@ -284,7 +284,7 @@ ExitCode run_diagnose(const Session& session, const knowledge::KnowledgeBase& ba
     if (!why.empty()) throw Failure(input_output_failed, why);
   }
   auto held = held_with(session, base, line);
-  if (!held) return done;
+  if (!held) return told_to_stop(session.around) ? stopping_code(session.around) : done;
   auto& conversation = *held->conversation;
   if (line.has("no-input")) return without_questions(session, conversation, record);
   JobKeeper keeper(held->file ? &*held->file : nullptr, session.around);
@@ -295,7 +295,7 @@ ExitCode run_diagnose(const Session& session, const knowledge::KnowledgeBase& ba
     session.tell(keeper.keeps() ? "leadline: stopped; all answers are kept, go on with: leadline diagnose --job '" + text::printable(held->name) + "'"
                      : record       ? "leadline: stopped; the answers so far are kept"
                                     : "leadline: stopped; the answers were not kept (--record FILE keeps them)");
-    return interrupted;
+    return stopping_code(session.around);
   }
   session.print("\n");
   return closing(session, conversation, keeper, record);

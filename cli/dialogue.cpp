@@ -38,8 +38,8 @@ bool Dialogue::hold() {
     else show(question_page(conversation_, session_.width));
     session_.print("> ");
     session_.out.flush();
-    const auto line = was_interrupted(session_.around) ? TypedLine{TypedLine::Kind::end, "", false} : read_typed_line(session_.in);
-    if (was_interrupted(session_.around)) return session_.print("\n"), false;
+    const auto line = told_to_stop(session_.around) ? TypedLine{TypedLine::Kind::end, "", false} : read_typed_line(session_.in);
+    if (told_to_stop(session_.around)) return session_.print("\n"), false;
     if (line.kind == TypedLine::Kind::end) {
       session_.print("\n");
       conversation_.end(Ending::input_ended);

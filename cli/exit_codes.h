@@ -15,7 +15,10 @@ enum ExitCode : int {
   cannot_create = 73,        // the file or folder of a job
   input_output_failed = 74,
   try_again = 75,            // another process holds the job
+  hung_up = 129,             // these four: 128 and the number of the signal, as shells count
   interrupted = 130,
+  quit = 131,
+  terminated = 143,
 };
 
 // The command cannot go on, through no mistake of ours: `what` is for the person, the code for the caller of the program.

@@ -14,16 +14,24 @@ namespace {
 
 constexpr int no_such_program = 127, not_a_program = 126;  // as a shell ends then
 
-// A pager that is left early closes the pipe: that must not end us.
-class WithoutBrokenPipe {
+void leave_it_to_the_pager(int) {}
+
+// A pager that is left early closes the pipe: that must not end us. Nor must the interrupt and the quit key, which are the pager's while it is on the
+// screen: it would be left there without us. A handler that does nothing, for the pager would inherit what is ignored.
+class WhilePaging {
  public:
-  WithoutBrokenPipe() : before_(std::signal(SIGPIPE, SIG_IGN)) {}
-  WithoutBrokenPipe(const WithoutBrokenPipe&) = delete;
-  WithoutBrokenPipe& operator=(const WithoutBrokenPipe&) = delete;
-  ~WithoutBrokenPipe() { std::signal(SIGPIPE, before_); }
+  WhilePaging() : pipe_(std::signal(SIGPIPE, SIG_IGN)), interrupt_(std::signal(SIGINT, leave_it_to_the_pager)), quit_(std::signal(SIGQUIT, leave_it_to_the_pager)) {}
+  WhilePaging(const WhilePaging&) = delete;
+  WhilePaging& operator=(const WhilePaging&) = delete;
+  ~WhilePaging() {
+    std::signal(SIGPIPE, pipe_);
+    std::signal(SIGINT, interrupt_);
+    std::signal(SIGQUIT, quit_);
+  }
 
  private:
-  void (*before_)(int);
+  using Handler = void (*)(int);
+  Handler pipe_, interrupt_, quit_;
 };
 
 }  // namespace
@@ -37,7 +45,7 @@ std::string pager_for(const Surroundings& surroundings, std::size_t lines) {
 }
 
 bool show_through(const std::string& pager, const std::string& text) {
-  const WithoutBrokenPipe quiet;
+  const WhilePaging undisturbed;
   ::setenv("LESS", "FRX", 0);  // leave at the end of a short text, pass nothing but colour through, leave the text on the screen
   std::FILE* pipe = ::popen(pager.c_str(), "w");
   if (pipe == nullptr) return false;

@@ -74,6 +74,8 @@ ExitCode run_command(const Session& session, const CommandLine& line) {
     session.print(version_page(session, base, line));
     return done;
   }
+  const bool can_stop_tidily = line.command->name == "diagnose" || line.command->name == "trial";
+  if (can_stop_tidily && session.around.heed_stopping) session.around.heed_stopping();
   if (line.command->name == "diagnose") return run_diagnose(session, base, line);
   if (line.command->name == "jobs") return run_jobs(session, base, line);
   if (line.command->name == "rank") return run_rank(session, base, line);
@@ -123,7 +125,7 @@ int report_usage(const UsageProblem& problem, std::ostream& err) {
 
 // What was printed must have arrived: a full disk is no success.
 int after_printing(int code, std::ostream& out, std::ostream& err) {
-  if (out.flush()) return code;
+  if (out.flush() || code >= hung_up) return code;  // a terminal that is gone takes nothing
   out.clear();
   errno = 0;
   out << '\n' << std::flush;  // once more, for the system's reason: that of the first failure is long overwritten
@@ -153,7 +155,7 @@ int run(const std::vector<std::string>& arguments, std::istream& in, std::ostrea
       return after_printing(may_be_paged(session, line) ? run_paged(session, line) : run_command(session, line), out, err);
     } catch (const Failure& failure) {
       out.flush();
-      if (was_interrupted(surroundings)) return session.complain("leadline: stopped"), interrupted;
+      if (told_to_stop(surroundings)) return session.complain("leadline: stopped"), stopping_code(surroundings);
       const std::string what = failure.what();
       session.complain(failure.code() == bad_data && what.find(": error: ") != std::string::npos ? what : "leadline: " + what);
       return failure.code();

@@ -83,7 +83,7 @@ std::vector<trial::Replayed> replay_all(const Session& session, const knowledge:
     const auto loaded = callout::read_case(base, source);
     if (!loaded.value) throw Failure(bad_data, text::render(loaded.problems, std::span(&source, 1)));
     replayed.push_back(trial::replay(base, *loaded.value));
-    if (was_interrupted(session.around)) throw Failure(interrupted, "stopped");
+    if (told_to_stop(session.around)) throw Failure(stopping_code(session.around), "stopped");
   }
   return replayed;
 }
@@ -113,13 +113,13 @@ ExitCode run_trial(const Session& session, const knowledge::KnowledgeBase& base,
     const auto tenths = 10 * played / all;
     if (tenths > told) session.complain("leadline: " + std::to_string(played) + " of " + std::to_string(all) + " played");
     told = tenths;
-    return !was_interrupted(session.around);
+    return !told_to_stop(session.around);
   };
   const TrialResult result{base, boats, plan, trial::run_trial(base, boats, plan, progress, kept ? &kept->keeping : nullptr)};
   if (kept && !kept->file) throw Failure(input_output_failed, "cannot write to " + text::printable(*line.value("keep")));
   if (result.played.empty()) {
     session.tell(kept ? "leadline: stopped; what was played is kept, the same command goes on from there" : "leadline: stopped; nothing of the trial is kept (--keep FILE would)");
-    return interrupted;
+    return stopping_code(session.around);
   }
   if (line.has("json")) session.out << trial_json(result);
   else session.print(trial_page(result, session.width));

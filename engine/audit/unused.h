@@ -6,6 +6,6 @@
 
 namespace leadline::audit {
 
-constexpr std::array<std::string_view, 6> facts_of_the_program{"network/@bit-rate", "power/@engine-space", "power/@insulation", "station/@drives", "station/@number", "thruster/@role"};
+constexpr std::array<std::string_view, 7> facts_of_the_program{"network/@bit-rate", "network/@stations", "power/@engine-space", "power/@insulation", "station/@drives", "station/@number", "thruster/@role"};
 
 }  // namespace leadline::audit

@@ -24,6 +24,7 @@ class Marking {
       if (tokens[t].kind == TokenKind::variable) add_variable(tokens[t].text);
       const bool path = tokens[t].kind == TokenKind::name && t + 2 < tokens.size() && tokens[t + 1].text == "/@";
       if (path) add_fact(tokens[t].text, tokens[t + 2].text);
+      else if (t > 1 && tokens[t - 2].text == "count") add_number_of(tokens[t].text);
     }
   }
 
@@ -37,6 +38,7 @@ class Marking {
 
   // All that is said of the elements of that name.
   void add_element(const std::string& element) {
+    add_number_of(element);
     for (std::size_t f = 0; f < base_.facts.size(); ++f) {
       if (base_.facts[f].element == element) mark(f);
     }
@@ -45,6 +47,10 @@ class Marking {
   Facts facts() && { return std::move(facts_); }
 
  private:
+  void add_number_of(const std::string& element) {
+    if (element == "station") add_path(installation::number_of_stations);
+  }
+
   void add_fact(const std::string& element, const std::string& name) {
     if (const auto fact = knowledge::find_fact(base_, element, name)) mark(*fact);
   }

@@ -1,6 +1,7 @@
 #include "engine/installation/network_string.h"
 
 #include <algorithm>
+#include <iterator>
 #include <string>
 
 #include "engine/text/number.h"
@@ -83,6 +84,18 @@ std::string said_of(pugi::xml_node root, const char* element) {
 }
 
 }  // namespace
+
+void place_stations(pugi::xml_node root) {
+  const auto stations = root.children("station");
+  const auto written = std::distance(stations.begin(), stations.end());
+  auto network = root.child("network");
+  if (const auto stated = text::parse_number(network.attribute("stations").value())) {
+    for (auto made = static_cast<double>(written); made < *stated; ++made) root.append_child("station");
+  } else if (written > 0) {
+    if (network.empty()) network = root.append_child("network");
+    network.append_attribute("stations").set_value(std::to_string(written).c_str());
+  }
+}
 
 void complete_string(pugi::xml_node root, std::vector<Assumed>& assumed) {
   const auto devices = name_devices(root);

@@ -1,5 +1,5 @@
 #pragma once
-// The network string a record leaves unsaid. Tested by tests/installation/network_string_test.cpp.
+// The stations and the network string a record leaves unsaid. Tested by tests/installation/network_string_test.cpp.
 #include <array>
 #include <pugixml.hpp>
 #include <vector>
@@ -8,13 +8,18 @@
 
 namespace leadline::installation {
 
+// Stations that are written are all there are, and `network/@stations` is their number; of fewer than it says the rest is made. A record that says neither is
+// left alone. Before any fact is assumed.
+void place_stations(pugi::xml_node root);
+inline constexpr const char* number_of_stations = "network/@stations";
+
 // A record that lists no <segment> is given a string: its devices (thrusters, then stations) in the order of the record, on equal pieces of
 // trunk that add up to network/@length. Without <terminator> as many are placed as network/@terminators says, the ends first. A feed that
 // is at no place of the string is put beside the last station on it, or at the end listed last. Devices of one name become "helm",
 // "helm 2", …, for places on the string are told apart by name. Requires: all facts have values.
 void complete_string(pugi::xml_node root, std::vector<Assumed>& assumed);
 
-// By these facts, and by the devices' names, it is laid: segments and terminators hang on them.
-inline constexpr std::array facts_of_the_string{"network/@supply", "network/@length", "network/@terminators"};
+// By these facts, and by the devices and their names, it is laid: segments and terminators hang on them.
+inline constexpr std::array facts_of_the_string{"network/@supply", "network/@length", "network/@terminators", number_of_stations};
 
 }  // namespace leadline::installation

@@ -1,6 +1,7 @@
 #include "engine/installation/record.h"
 
 #include <algorithm>
+#include <iterator>
 #include <sstream>
 #include <stdexcept>
 
@@ -52,6 +53,18 @@ void check_optional(const KnowledgeBase& base, const Element& element) {
   }
 }
 
+// More stations than the record says there are.
+void check_stations(const Element& root) {
+  const auto stations = root.node().children("station");
+  const auto written = std::distance(stations.begin(), stations.end());
+  const auto network = root.node().child("network");
+  const auto said = text::parse_number(network.attribute("stations").value());
+  if (said && static_cast<double>(written) > *said) {
+    root.report(root.document().place(network), "'stations' says " + text::format_number(*said, 0) + ", and " + std::to_string(written) + " are written",
+                "leave 'stations' out: those that are written are counted");
+  }
+}
+
 void check_record(const KnowledgeBase& base, const Element& root) {
   std::vector<std::string> known;
   for (const auto& element : base.elements) known.push_back(element.name);
@@ -79,6 +92,7 @@ void check_record(const KnowledgeBase& base, const Element& root) {
     if (declared->optional) check_optional(base, element);
     for (const auto& problem : collected) root.report(problem.place, problem.what, problem.hint);
   }
+  if (knowledge::find_fact(base, number_of_stations)) check_stations(root);
 }
 
 bool holds_on(pugi::xml_node root, const knowledge::Expression& condition) {
@@ -105,6 +119,7 @@ std::vector<pugi::xml_node> present(pugi::xml_node root, const knowledge::Record
 Installation complete(const KnowledgeBase& base, std::shared_ptr<pugi::xml_document> tree) {
   std::vector<Assumed> assumed;
   const auto root = tree->document_element();
+  if (knowledge::find_fact(base, number_of_stations)) place_stations(root);
   for (const auto& element : base.elements) {
     for (auto node : present(root, element)) {
       for (const auto& fact : base.facts) {
@@ -200,9 +215,12 @@ pugi::xml_attribute attribute_at(pugi::xml_node root, const std::string& path) {
 std::string to_xml(const Installation& installation) {
   pugi::xml_document copy;
   copy.append_copy(installation.root());
-  for (const auto& [path, value] : installation.assumed()) {  // whole elements: the string
-    if (path.find('@') == std::string::npos) while (copy.document_element().remove_child(path.c_str())) {}
+  const auto without = [&](const std::string& element) { while (copy.document_element().remove_child(element.c_str())) {} };
+  for (const auto& [path, value] : installation.assumed()) {
+    if (path.find('@') == std::string::npos) without(path);  // whole elements: the string
+    if (path == number_of_stations) without("station");      // nothing is said of it
   }
+  copy.document_element().child("network").remove_attribute("stations");  // as many as stand there
   for (auto element : copy.document_element().children()) {
     for (const auto& [path, value] : installation.assumed()) {
       const auto slash = path.find("/@");

@@ -3,11 +3,14 @@
 #include <algorithm>
 #include <sstream>
 
+#include "engine/installation/network_string.h"
 #include "engine/text/number.h"
 
 namespace leadline::installation {
 
 std::optional<Installation> with_fact(const knowledge::KnowledgeBase& base, const Installation& installation, const knowledge::Fact& fact, const std::string& value) {
+  // Stated by the stations that are written: the record as XML does not say their number beside them.
+  if (fact.path() == number_of_stations && !assumed_for(installation, fact)) return installation;
   pugi::xml_document copy;
   copy.load_string(to_xml(installation).c_str());
   auto root = copy.document_element();

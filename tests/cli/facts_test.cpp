@@ -1,4 +1,4 @@
-// Facts of the boat in the talk: three before the complaint, the others when the ranking hangs on them; kept, undone, and gone on with.
+// Facts of the boat in the talk: four before the complaint, the others when the ranking hangs on them; kept, undone, and gone on with.
 #include <gtest/gtest.h>
 
 #include <filesystem>
@@ -25,15 +25,26 @@ class Facts : public testing::JobsFolder {
 };
 
 // A 24 V boat, brushed; the owner says the panel is dark: until the first fact that is asked for.
-const std::string dark_panel = "24\n1\n1\nthe panel is dark\n1\n4\n\n";
+const std::string dark_panel = "24\n1\n1\n1\nthe panel is dark\n1\n4\n\n";
 const std::string supply = "Where do the panels get their 12 V from?";
 
-TEST_F(Facts, ThreeAreAskedBeforeTheComplaintTheOthersWhenTheRankingHangsOnThem) {
+TEST_F(Facts, FourAreAskedBeforeTheComplaintTheOthersWhenTheRankingHangsOnThem) {
   const auto ran = talk({}, dark_panel + "why\nstop\n");
-  EXPECT_TRUE(has(ran.out, "(3 of 3) What drives it?")) << ran.out;
+  EXPECT_TRUE(has(ran.out, "(3 of 4) What drives it?")) << ran.out;
   EXPECT_TRUE(has(ran.out, "Of the boat, for the ranking hangs on it:\n" + supply + "\n  1 the house battery (Enter)\n")) << ran.out;
   EXPECT_TRUE(has(ran.out, "Nobody has stated it. Taken as 'the house battery', '")) << ran.out;
   EXPECT_FALSE(has(ran.out, "Kind of battery")) << ran.out;
+}
+
+// A boat of two stations has troubles and checks that one of a single station cannot have.
+TEST_F(Facts, StationsThatAreSaidStandInTheBoat) {
+  const std::string only_from_one = "\none side only upstairs\nlist\nstop\n";
+  const auto one = testing::run_program({"diagnose"}, "24\n1\n1\n1" + only_from_one), two = testing::run_program({"diagnose"}, "24\n1\n1\n2" + only_from_one);
+  EXPECT_TRUE(has(one.out, "(4 of 4) How many places has the boat to steer the thruster from?\n  1, 2, 3 and 4 (Enter: 1)\n")) << one.out;
+  const std::string one_side = "One-sided at one station only: one side only here, both sides elsewhere";
+  EXPECT_FALSE(has(one.out, one_side)) << one.out;
+  EXPECT_TRUE(has(two.out, one_side)) << two.out;
+  EXPECT_TRUE(has(two.out, "thruster - helm 7.5 m, helm - helm 2 7.5 m")) << two.out;
 }
 
 TEST_F(Facts, AssumedOnesAreAskedOfARecordToo) {
@@ -59,7 +70,7 @@ TEST_F(Facts, AreUndoneAndAskedOnce) {
 // Whatever was answered since: going back asks the same questions in the other order.
 TEST_F(Facts, AreAskedAgainWhenOneGoesBackToThem) {
   Conversation talk(shipped_base(), {});
-  for (const auto* typed : {"24", "1", "1", "the panel is dark", "1", "4", ""}) talk.answer(typed);
+  for (const auto* typed : {"24", "1", "1", "1", "the panel is dark", "1", "4", ""}) talk.answer(typed);
   std::vector<Question> asked;
   for (int line = 0; line < 6; ++line) {
     asked.push_back(talk.question());
@@ -73,7 +84,7 @@ TEST_F(Facts, AreAskedAgainWhenOneGoesBackToThem) {
 }
 
 TEST_F(Facts, OffersOnlyWhatThisBoatCanHave) {
-  const auto single = talk({}, "12\n1\n1\nthe panel is dark\n1\n4\n\nwhat-if 9\nstop\n");
+  const auto single = talk({}, "12\n1\n1\n1\nthe panel is dark\n1\n4\n\nwhat-if 9\nstop\n");
   EXPECT_TRUE(has(single.out, "Expected: a number from 1 to 5, or Enter for 'the house battery'.")) << single.out;
   EXPECT_FALSE(has(single.out, "upper battery")) << single.out;
 }
@@ -81,7 +92,7 @@ TEST_F(Facts, OffersOnlyWhatThisBoatCanHave) {
 // Between one step and the next, never within a check; after a remedy never.
 TEST_F(Facts, NeverStandBetweenTheQuestionsOfACheck) {
   Conversation talk(shipped_base(), {});
-  for (const auto* typed : {"24", "1", "1", "the panel is dark", "1", "4", ""}) talk.answer(typed);
+  for (const auto* typed : {"24", "1", "1", "1", "the panel is dark", "1", "4", ""}) talk.answer(typed);
   std::size_t facts = 0, findings = 0;
   for (int line = 0; line < 25 && talk.question().asks != Asks::nothing; ++line) {
     if (talk.question().asks == Asks::fact) {

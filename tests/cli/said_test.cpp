@@ -75,7 +75,7 @@ TEST(ScreenReader, IsSparedBarsAndBlocksStandNowhereElse) {
 TEST(AtOnce, IsSaidBeforeTheNextQuestionAndBarsAnOwnerFromPushing) {
   std::string cannot_tell;
   for (int i = 0; i < 40; ++i) cannot_tell += "can't tell\n";
-  const auto told = [&](const char* role) { return testing::run_program({"diagnose", "--role", role}, "24\n1\n1\nit smells burnt\n1\n3\n\n" + cannot_tell).out; };
+  const auto told = [&](const char* role) { return testing::run_program({"diagnose", "--role", role}, "24\n1\n1\n1\nit smells burnt\n1\n3\n\n" + cannot_tell).out; };
   const auto owner = told("owner"), desk = told("helpdesk"), technician = told("technician");
   EXPECT_TRUE(has(owner, "Noted: Smell: smells burnt, or smoke.\n\nAT ONCE:\n  ! Turn the main switch of the thruster off now, and do not push again. Touch\n")) << owner;
   EXPECT_TRUE(has(desk, "\nRead aloud, at once:\n  ! Turn the main switch of the thruster off now, and do not push again. Touch\n")) << desk;

@@ -31,12 +31,18 @@ TEST(FactsOfPages, FollowQuantitiesAndAssumedValues) {
   EXPECT_EQ(named(base, facts_of_pages(base, {false, true})), "bank/@volts bank/@kind bank/@age bank/@strings ");
 }
 
+TEST(FactsOfPages, KnowThatCountedStationsHangOnTheirNumber) {
+  const auto base = testing::base_from(testing::changed_once(testing::minimal_with("when=\"bank/@age &gt; 8\"", "when=\"count(station) &gt; 1\""),
+                                                             "<element path=\"station\"", "<element path=\"network\"><fact name=\"stations\" type=\"number\" assume=\"1\"/></element><element path=\"station\""));
+  EXPECT_EQ(named(base, facts_of_pages(base, {true, true})), "bank/@volts network/@stations ");
+}
+
 TEST(FactsOfCircuits, FollowTheStringThatIsLaidByFacts) {
   const auto& base = testing::shipped_base();
   std::vector<bool> findings(base.findings.size());
   findings[knowledge::find_id(base.findings, "network-ohms")->index] = true;
   const auto facts = facts_of_circuits(base, findings);
-  for (const auto* path : {"network/@terminators", "network/@length", "network/@supply", "segment/@length", "terminator/@ohm"}) {
+  for (const auto* path : {"network/@terminators", "network/@length", "network/@supply", "network/@stations", "segment/@length", "terminator/@ohm"}) {
     EXPECT_TRUE(facts[*knowledge::find_fact(base, path)]) << path;
   }
   EXPECT_FALSE(facts[*knowledge::find_fact(base, "charging/@absorption")]);

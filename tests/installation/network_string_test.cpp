@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include "engine/installation/restated.h"
 #include "tests/knowledge/minimal_base.h"
 
 namespace leadline::installation {
@@ -14,9 +15,11 @@ const std::string string_text = R"(<knowledge subsystem="trial">
     <fact name="length" type="number" unit="m" least="0.1" most="100" assume="12"/>
     <fact name="terminators" type="choice" assume="two">
       <choice id="two">two</choice><choice id="one">one</choice><choice id="none">none</choice><choice id="more">more</choice></fact>
+    <fact name="stations" type="number" choices="1 2 3" assume="1"/>
   </element>
   <element path="thruster" repeats="yes"><fact name="name" type="text" assume="bow"/></element>
-  <element path="station" repeats="yes"><fact name="name" type="text" assume="helm"/></element>
+  <element path="station" repeats="yes"><fact name="name" type="text" assume="helm"/>
+    <fact name="kind" type="choice" assume="panel"><choice id="panel">panel</choice><choice id="remote">remote</choice></fact></element>
   <element path="segment" repeats="yes" optional="yes">
     <fact name="from" type="text" assume="?"/>
     <fact name="to" type="text" assume="?"/>
@@ -102,6 +105,10 @@ const StringRow strings[] = {
      "bow - helm 5 trunk, helm - bow 5 trunk; bow 120", ""},
     {"two_of_one_name", "<station/><station/>", "bow - helm 6 trunk, helm - helm 2 6 trunk; bow 120 helm 2 120",
      "segment: bow - helm 6 m, helm - helm 2 6 m\nterminator: bow, helm 2\n"},
+    {"two_stations_said", "<network stations=\"2\"/>", "bow - helm 6 trunk, helm - helm 2 6 trunk; bow 120 helm 2 120",
+     "segment: bow - helm 6 m, helm - helm 2 6 m\nterminator: bow, helm 2\n"},
+    {"one_written_of_two", "<station name=\"wing\"/><network stations=\"2\"/>", "bow - wing 6 trunk, wing - helm 6 trunk; bow 120 helm 120",
+     "segment: bow - wing 6 m, wing - helm 6 m\nterminator: bow, helm\n"},
     {"no_network", "<network supply=\"none\"/>", ";", ""},
     {"no_network_but_a_segment", "<network supply=\"none\"/><segment from=\"bow\" to=\"helm\"/>", "bow - helm 5 trunk;", ""},
 };
@@ -149,6 +156,48 @@ TEST(MakeInstallationWithAString, LaysItToo) {
   EXPECT_EQ(assumed_string(installation), "segment: bow - helm 20 m\nterminator: bow\n");
 }
 
+struct StationsRow {
+  const char *name, *record;
+  const char* number;      // network/@stations
+  bool assumed;
+  const char* written;     // the stations in the record as XML
+};
+
+TEST(Stations, AreCountedWhereWrittenAndMadeWhereSaid) {
+  const StationsRow rows[] = {
+      {"nothing said", "", "1", true, ""},
+      {"only the string's length said", "<network length=\"9\"/>", "1", true, ""},
+      {"said to be one", "<network stations=\"1\"/>", "1", false, "<station name=\"helm\">"},
+      {"said to be two", "<network stations=\"2\"/>", "2", false, "<station name=\"helm\"><station name=\"helm 2\">"},
+      {"one written, bare", "<station/>", "1", false, "<station name=\"helm\">"},
+      {"more than may be said", "<station/><station/><station/><station/><station/>", "5", false,
+       "<station name=\"helm\"><station name=\"helm 2\"><station name=\"helm 3\"><station name=\"helm 4\"><station name=\"helm 5\">"},
+      {"one written of two", "<network stations=\"2\"/><station kind=\"remote\"/>", "2", false, "<station kind=\"remote\" name=\"helm\"><station name=\"helm 2\">"},
+  };
+  const auto& fact = string_base().facts[*knowledge::find_fact(string_base(), number_of_stations)];
+  for (const auto& row : rows) {
+    SCOPED_TRACE(row.name);
+    const auto first = boat(row.record);
+    EXPECT_STREQ(attribute_at(first.root(), number_of_stations).value(), row.number);
+    EXPECT_EQ(assumed_for(first, fact).has_value(), row.assumed);
+    const auto xml = to_xml(first);
+    std::string written;
+    for (auto at = xml.find("<station"); at != std::string::npos; at = xml.find("<station", at + 1)) written += xml.substr(at, xml.find(" /", at) - at) + ">";
+    EXPECT_EQ(written, row.written) << xml;
+    EXPECT_EQ(xml.find("stations="), std::string::npos) << xml;
+    EXPECT_EQ(to_xml(*read_installation(string_base(), {"again.xml", xml}).value), xml);
+  }
+}
+
+TEST(Stations, SaidOfABoatStandOnIt) {
+  const auto& fact = string_base().facts[*knowledge::find_fact(string_base(), number_of_stations)];
+  const auto two = with_fact(string_base(), boat("<network length=\"9\"/>"), fact, "2");
+  ASSERT_TRUE(two.has_value());
+  EXPECT_EQ(string_of(*two), "bow - helm 4.5 trunk, helm - helm 2 4.5 trunk; bow 120 helm 2 120");
+  EXPECT_EQ(string_of(*with_fact(string_base(), *two, fact, "3")), string_of(*two));  // it is stated
+  EXPECT_EQ(string_of(*with_fact(string_base(), boat("<station name=\"wing\"/>"), fact, "2")), "bow - wing 12 trunk; bow 120 wing 120");
+}
+
 struct BadRow {
   std::string_view name, content, wanted;
 };
@@ -170,6 +219,9 @@ const BadRow half_said[] = {
      "boat.xml:1:16: error: this segment lacks 'to'\n    <installation><segment length=\"3\"/></installation>\n                   ^ name the device or joint: to=\"helm\"\n"},
     {"terminator_nowhere", "<installation><terminator ohm=\"120\"/></installation>",
      "boat.xml:1:16: error: this terminator lacks 'at'\n    <installation><terminator ohm=\"120\"/></installation>\n                   ^ name the device or joint: at=\"helm\"\n"},
+    {"more_stations_than_said", "<installation><network stations=\"1\"/><station/><station/></installation>",
+     "boat.xml:1:16: error: 'stations' says 1, and 2 are written\n    <installation><network stations=\"1\"/><station/><station/></installation>\n"
+     "                   ^ leave 'stations' out: those that are written are counted\n"},
     {"segment_of_no_kind", "<installation><segment from=\"bow\" to=\"helm\" kind=\"trunc\"/></installation>",
      "boat.xml:1:45: error: 'trunc' cannot be segment/@kind\n    <installation><segment from=\"bow\" to=\"helm\" kind=\"trunc\"/></installation>\n"
      "                                                ^ did you mean 'trunk'?\n"},

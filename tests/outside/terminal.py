@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """Plays whole jobs at a real terminal (a pseudo-terminal of the kernel's) and keeps the screens.
 
-terminal.py LEADLINE GOLDEN-FOLDER WORK-FOLDER [--rewrite]; run where the paths in arguments.txt begin
+terminal.py LEADLINE GOLDEN-FOLDER WORK-FOLDER [--rewrite] [JOB…]; run where the paths in arguments.txt begin
 
 The jobs named below are folders of kept talks: arguments.txt, and what is typed in typed.txt. Each is played at 40, 80 and 200 columns; the screens
 must be those kept beside them in terminal.40, terminal.80 and terminal.200, and no line of them may be wider. One job of each person is then played
@@ -42,16 +42,19 @@ class Terminal:
             environment.update(XDG_STATE_HOME=state, LC_ALL="C.UTF-8", TERM="xterm", TZ="UTC")
             time.sleep(0.01)  # the size below is set first
             os.execve(arguments[0], arguments, environment)
-        fcntl.ioctl(self.master, termios.TIOCSWINSZ, struct.pack("HHHH", 40, width, 0, 0))
+        self.resize(40, width)
         self.seen = ""
 
-    def read(self, until_prompt=True):
-        """What comes up to the next prompt, or to the end. Whether it is a prompt."""
+    def resize(self, rows, columns):
+        fcntl.ioctl(self.master, termios.TIOCSWINSZ, struct.pack("HHHH", rows, columns, 0, 0))
+
+    def read(self, until_prompt=True, quiet=0.15):
+        """What comes up to the next prompt, or to the end. Whether it is a prompt: nothing more comes for so many seconds."""
         begun, text = time.time(), b""
         while time.time() - begun < LONGEST:
             # A prompt is the last thing for a while: nothing else ends so and waits.
             asked = until_prompt and text.decode("utf-8", "replace").replace("\r\n", "\n").endswith(PROMPT)
-            ready, _, _ = select.select([self.master], [], [], 0.15 if asked else 1)
+            ready, _, _ = select.select([self.master], [], [], quiet if asked else 1)
             if not ready:
                 if asked:
                     return self.keep(text), True
@@ -191,9 +194,10 @@ def compare(path, screen, rewrite):
 def main():
     leadline, folder, work = (os.path.abspath(argument) for argument in sys.argv[1:4])
     rewrite = "--rewrite" in sys.argv[4:]
+    jobs = [argument for argument in sys.argv[4:] if argument != "--rewrite"] or JOBS
     subprocess.run(["rm", "-rf", work], check=True)
     prompts = failures = played = 0
-    for name in JOBS:
+    for name in jobs:
         job = Job(os.path.join(folder, name), leadline, work)
         try:
             for width in WIDTHS:
