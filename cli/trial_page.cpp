@@ -62,13 +62,14 @@ void add_policy(Page& page, const TrialResult& result, std::size_t at) {
   page.item("-", "minutes to the end of the job: " + mean_words(summary.minutes));
   page.item("-", "checks " + mean_words(summary.checks, 2) + ", remedies " + mean_words(summary.remedies, 2) + ", dangers met " + mean_words(summary.hazards, 2));
   page.item("-", "proved by the technician: " + share_words(summary.proved));
-  page.item("-", "a true explanation first: " + share_words(summary.first) + ", among the first three: " + share_words(summary.first_three));
+  page.item("-", "a true explanation first when mending begins: " + share_words(summary.first) + ", among the first three: " + share_words(summary.first_three));
+  page.item("-", "first of what it had been, when the job ends: " + share_words(summary.named_first) + ", among the first three: " + share_words(summary.named_first_three));
   add_calibration(page, summary);
 }
 
 std::string fared_words(const trial::Fared& fared) {
-  return count_words(fared.calls(), "call-out", "call-outs") + ", first " + share_words(fared.first) + ", among the first three " + share_words(fared.first_three) + ", proved " +
-         share_words(fared.proved) + ", " + mean_words(fared.minutes, 0) + " min";
+  return count_words(fared.calls(), "call-out", "call-outs") + ", first " + share_words(fared.first) + ", among the first three " + share_words(fared.first_three) + "; when the job ends " +
+         share_words(fared.named_first) + " and " + share_words(fared.named_first_three) + "; proved " + share_words(fared.proved) + ", " + mean_words(fared.minutes, 0) + " min";
 }
 
 std::string mistaken_words(const knowledge::KnowledgeBase& base, const trial::FaredByCause::Mistaken& mistaken) {
@@ -119,7 +120,8 @@ ordered_json json_of(const std::optional<trial::BrierParts>& parts) {
 }
 
 ordered_json json_of(const trial::Fared& fared) {
-  return {{"calls", fared.calls()}, {"first", json_of(fared.first)}, {"first_three", json_of(fared.first_three)}, {"proved", json_of(fared.proved)}, {"minutes", json_of(fared.minutes)}};
+  return {{"calls", fared.calls()}, {"first", json_of(fared.first)}, {"first_three", json_of(fared.first_three)},
+          {"named_first", json_of(fared.named_first)}, {"named_first_three", json_of(fared.named_first_three)}, {"proved", json_of(fared.proved)}, {"minutes", json_of(fared.minutes)}};
 }
 
 ordered_json breakdown_json(const TrialResult& result, std::size_t at) {
@@ -150,6 +152,8 @@ ordered_json policy_json(const TrialResult& result, std::size_t at) {
           {"proved", json_of(summary.proved)},
           {"first", json_of(summary.first)},
           {"first_three", json_of(summary.first_three)},
+          {"named_first", json_of(summary.named_first)},
+          {"named_first_three", json_of(summary.named_first_three)},
           {"calibration", json_of(summary.calibration)},
           {"leader_calibration", json_of(summary.leader)},
           {"brier", json_of(summary.brier)},

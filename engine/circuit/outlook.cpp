@@ -45,7 +45,7 @@ class Foresight {
   double mean(std::size_t measure) const {
     const auto at = static_cast<Eigen::Index>(measure);
     if (known_.shift.size() == 0) return cell_.mean(at);
-    if (known_.spread.size() == 0) return cell_.mean(at) + cell_.width.row(at).dot(known_.shift.tail(cell_.width.cols()));  // tolerances stand where they stood
+    if (known_.spread.size() == 0) return cell_.mean(at) + (sized() ? cell_.width.row(at).dot(known_.shift.tail(cell_.width.cols())) : 0);  // tolerances stand where they stood
     return cell_.mean(at) + row(measure).dot(known_.shift);
   }
   double deviation(std::size_t measure) const {
@@ -56,21 +56,26 @@ class Foresight {
   Eigen::VectorXd row(std::size_t measure) const {
     const auto at = static_cast<Eigen::Index>(measure);
     Eigen::VectorXd sways = Eigen::VectorXd::Zero(cell_.sway.cols() + cell_.width.cols());
-    for (const auto& [factor, matrix] : cell_.sway.parts) sways.head(matrix->cols()) += factor * matrix->row(at).transpose();
-    sways.tail(cell_.width.cols()) = cell_.width.row(at).transpose();
+    for (const auto& [factor, matrix] : cell_.sway.parts) {
+      if (matrix->cols() > 0) sways.head(matrix->cols()) += factor * matrix->row(at).transpose();
+    }
+    if (sized()) sways.tail(cell_.width.cols()) = cell_.width.row(at).transpose();
     return sways;
   }
 
  private:
+  bool sized() const { return cell_.width.cols() > 0; }  // no row can be taken of a matrix without columns: it has no memory to point into
+
   double swaying(std::size_t measure) const {
     if (known_.spread.size() > 0) {
       const auto sways = row(measure);
       return sways.dot(known_.spread * sways);
     }
     const auto at = static_cast<Eigen::Index>(measure);
+    const double tolerances = cell_.sway.squares.size() > 0 ? cell_.sway.squares(at) : 0;
+    if (!sized()) return tolerances;
     const auto own = cell_.width.row(at).cwiseAbs2();
-    const double widths = known_.variance.size() > 0 ? own.dot(known_.variance.tail(cell_.width.cols())) : own.sum();
-    return (cell_.sway.squares.size() > 0 ? cell_.sway.squares(at) : 0) + widths;
+    return tolerances + (known_.variance.size() > 0 ? own.dot(known_.variance.tail(cell_.width.cols())) : own.sum());
   }
 
   const Outlook& outlook_;

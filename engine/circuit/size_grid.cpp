@@ -13,7 +13,7 @@ void leave_out_untold(Cell& cell) {
     cell.untold.push_back(!std::isfinite(cell.mean(m)));
     if (!cell.untold.back()) continue;
     cell.mean(m) = 0;
-    cell.width.row(m).setZero();
+    if (cell.width.cols() > 0) cell.width.row(m).setZero();
   }
 }
 

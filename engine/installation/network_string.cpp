@@ -85,12 +85,13 @@ std::string said_of(pugi::xml_node root, const char* element) {
 
 }  // namespace
 
-void place_stations(pugi::xml_node root) {
+void place_stations(pugi::xml_node root, const knowledge::Fact& fact) {
   const auto stations = root.children("station");
   const auto written = std::distance(stations.begin(), stations.end());
   auto network = root.child("network");
-  if (const auto stated = text::parse_number(network.attribute("stations").value())) {
-    for (auto made = static_cast<double>(written); made < *stated; ++made) root.append_child("station");
+  if (const auto stated = network.attribute("stations"); !stated.empty()) {
+    if (!why_not(fact, stated.value()).empty()) return;
+    for (auto made = static_cast<double>(written); made < text::parse_number(stated.value()); ++made) root.append_child("station");
   } else if (written > 0) {
     if (network.empty()) network = root.append_child("network");
     network.append_attribute("stations").set_value(std::to_string(written).c_str());

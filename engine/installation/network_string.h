@@ -9,8 +9,8 @@
 namespace leadline::installation {
 
 // Stations that are written are all there are, and `network/@stations` is their number; of fewer than it says the rest is made. A record that says neither is
-// left alone. Before any fact is assumed.
-void place_stations(pugi::xml_node root);
+// left alone, and so is one whose number of stations cannot be. Before any fact is assumed. `fact`: of that path.
+void place_stations(pugi::xml_node root, const knowledge::Fact& fact);
 inline constexpr const char* number_of_stations = "network/@stations";
 
 // A record that lists no <segment> is given a string: its devices (thrusters, then stations) in the order of the record, on equal pieces of

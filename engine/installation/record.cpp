@@ -119,7 +119,7 @@ std::vector<pugi::xml_node> present(pugi::xml_node root, const knowledge::Record
 Installation complete(const KnowledgeBase& base, std::shared_ptr<pugi::xml_document> tree) {
   std::vector<Assumed> assumed;
   const auto root = tree->document_element();
-  if (knowledge::find_fact(base, number_of_stations)) place_stations(root);
+  if (const auto fact = knowledge::find_fact(base, number_of_stations)) place_stations(root, base.facts[*fact]);
   for (const auto& element : base.elements) {
     for (auto node : present(root, element)) {
       for (const auto& fact : base.facts) {

@@ -6,14 +6,14 @@ namespace leadline::trial {
 
 using nlohmann::json;
 
-// In the namespace of the types: there the library looks for them. All names of the form are these, `policy` and `place`.
+// In the namespace of the types: there the library looks for them. All names of the form are these, `policy`, `place` and `named`.
 static void to_json(json& pair, const Forecast& forecast) { pair = {forecast.chance, forecast.happened}; }
 static void from_json(const json& pair, Forecast& forecast) { forecast = {pair.at(0).get<double>(), pair.at(1).get<bool>()}; }
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Played, number, boat, truth, led_by, proved, minutes, checks, remedies, hazards, beliefs, leader)
 
 namespace {
 
-constexpr int form = 1;
+constexpr int form = 2;  // 1 did not say what was named in the end
 
 json head_of(const TrialIdentity& identity) {
   return {{"trial", form}, {"program", identity.program}, {"book", identity.book}, {"seed", identity.seed}, {"boats", identity.boats}};
@@ -24,6 +24,7 @@ std::pair<Policy, Played> played_of(const json& body) {
   if (!policy) throw std::invalid_argument("no such policy");
   auto played = body.get<Played>();
   if (body.contains("place")) played.place = body.at("place").get<std::size_t>();
+  if (body.contains("named")) played.named = body.at("named").get<std::size_t>();
   return {*policy, std::move(played)};
 }
 
@@ -43,6 +44,7 @@ std::string line_of(Policy policy, const Played& played) {
   json body = played;
   body["policy"] = to_string(policy);
   if (played.place) body["place"] = *played.place;
+  if (played.named) body["named"] = *played.named;
   return body.dump() + "\n";
 }
 

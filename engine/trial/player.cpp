@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <map>
 #include <variant>
 
 #include "engine/diagnosis/mending.h"
@@ -51,6 +52,7 @@ class Player {
   void begin_phase(diagnosis::Done done);
   planning::Job job();
   void note_forecasts();
+  void note_what_it_was();
   void tell(const std::string& words, double minutes);
 
   Step next();
@@ -148,6 +150,19 @@ void Player::note_forecasts() {
     const auto& causes = now.explanations[e].causes;
     if (!causes.empty() && std::all_of(causes.begin(), causes.end(), there)) played.place = e;
   }
+}
+
+// The causes there at the start, by what is on record in the end. One set may have been mended in several ways.
+void Player::note_what_it_was() {
+  present_ = diagnosis::diagnose_after(boat_.boat.model, history_, diagnosis::after_options_of(base_));
+  std::map<std::vector<std::size_t>, double> sets;
+  for (const auto& course : present_.courses) sets[course.causes] += course.probability;
+  std::vector<std::pair<double, std::vector<std::size_t>>> ranked;
+  for (const auto& [causes, probability] : sets) ranked.emplace_back(probability, causes);
+  std::stable_sort(ranked.begin(), ranked.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
+  const auto there = [&](std::size_t cause) { return std::find(played.truth.begin(), played.truth.end(), cause) != played.truth.end(); };
+  const auto right = std::find_if(ranked.begin(), ranked.end(), [&](const auto& set) { return !set.second.empty() && std::all_of(set.second.begin(), set.second.end(), there); });
+  if (right != ranked.end()) played.named = static_cast<std::size_t>(right - ranked.begin());
 }
 
 Step Player::next() { return policy_ == Policy::ours ? next_of_ours() : next_of_others(); }
@@ -254,8 +269,9 @@ void Player::work(World& world) {
     if (std::holds_alternative<GiveUp>(step)) break;
     if (const auto* check = std::get_if<Ref<Check>>(&step)) do_check(*check, world);
     else if (do_remedy(std::get<Ref<Remedy>>(step), world)) played.proved = true;
-    if (played.proved) return;
+    if (played.proved) return note_what_it_was();
   }
+  note_what_it_was();
   if (played.remedies == 0) note_forecasts();
   played.minutes += planning::giving_up(base_, now_.who);
   tell("somebody else is called in", played.minutes);

@@ -42,6 +42,7 @@ struct Played {
   std::vector<std::size_t> truth;         // causes of the model
   std::optional<std::size_t> place;       // of the first explanation that holds true causes only, from 0, when mending first began
   std::vector<std::size_t> led_by;        // the causes of the first explanation then
+  std::optional<std::size_t> named;       // likewise of what it had been, as it is told when the job ends: whatever a remedy told is in it
   bool proved = false;                    // else somebody else was called in
   double minutes = 0;
   std::size_t checks = 0, remedies = 0;

@@ -87,15 +87,18 @@ std::vector<std::vector<Played>> run_trial(const knowledge::KnowledgeBase& base,
 }
 
 Fared fared_of(const std::vector<const Played*>& played) {
-  Fared fared;
+  const auto counted = [&](const auto& well) {
+    return Proportion{static_cast<std::size_t>(std::count_if(played.begin(), played.end(), [&](const auto* one) { return well(*one); })), played.size()};
+  };
+  const auto among = [](const std::optional<std::size_t>& place, std::size_t first) { return place && *place < first; };
   std::vector<double> minutes;
-  for (const auto* one : played) {
-    fared.first.successes += one->place && *one->place == 0 ? 1 : 0;
-    fared.first_three.successes += one->place && *one->place < 3 ? 1 : 0;
-    fared.proved.successes += one->proved ? 1 : 0;
-    minutes.push_back(one->minutes);
-  }
-  fared.first.trials = fared.first_three.trials = fared.proved.trials = played.size();
+  for (const auto* one : played) minutes.push_back(one->minutes);
+  Fared fared;
+  fared.first = counted([&](const Played& one) { return among(one.place, 1); });
+  fared.first_three = counted([&](const Played& one) { return among(one.place, 3); });
+  fared.named_first = counted([&](const Played& one) { return among(one.named, 1); });
+  fared.named_first_three = counted([&](const Played& one) { return among(one.named, 3); });
+  fared.proved = counted([](const Played& one) { return one.proved; });
   fared.minutes = estimate(minutes);
   return fared;
 }

@@ -32,7 +32,9 @@ std::vector<std::vector<Played>> run_trial(const knowledge::KnowledgeBase& base,
 
 // How some call-outs went.
 struct Fared {
-  Proportion first, first_three, proved;        // a true explanation first, among the first three; the thruster proved to work
+  Proportion first, first_three;                // a true explanation first, among the first three, when mending begins
+  Proportion named_first, named_first_three;    // likewise of what it had been, when the job ends
+  Proportion proved;                            // the thruster proved to work
   Estimate minutes;
   std::size_t calls() const { return first.trials; }
 };

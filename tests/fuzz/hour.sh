@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # hour.sh TARGET [SECONDS]: fuzzes guided by coverage (libFuzzer, clang) under ASan and UBSan, for so many seconds of processor time (3600). Figures of such
 # hours: docs/fuzzing.md. In build/fuzz: finds/TARGET holds what failed, corpus/TARGET all inputs that reached something new, log/TARGET the run.
-# A run that takes 5 s for one input or 512 MiB for one allocation has failed as well.
+# A run that takes 10 s for one input (of a machine that may be shared) or 512 MiB for one allocation has failed as well.
 set -euo pipefail
 cd "$(dirname "$0")/../.."
 target="$1" seconds="${2:-3600}"
@@ -24,7 +24,7 @@ cp "${seeds[@]}" "$build/seeds/$target/"
 status=0
 (
   ulimit -t "$seconds"
-  exec "$build/tests/fuzz/fuzz_$target" -dict="$build/words" -max_len=8192 -timeout=5 -rss_limit_mb=2048 -malloc_limit_mb=512 -print_final_stats=1 \
+  exec "$build/tests/fuzz/fuzz_$target" -dict="$build/words" -max_len=8192 -timeout=10 -rss_limit_mb=2048 -malloc_limit_mb=512 -print_final_stats=1 \
     -artifact_prefix="$build/finds/$target/" "$build/corpus/$target" "$build/seeds/$target"
 ) > "$build/log/$target" 2>&1 || status=$?
 # 128 and SIGXCPU: the time is over. 137: likewise, where the soft and the hard limit are one.

@@ -222,6 +222,12 @@ const BadRow half_said[] = {
     {"more_stations_than_said", "<installation><network stations=\"1\"/><station/><station/></installation>",
      "boat.xml:1:16: error: 'stations' says 1, and 2 are written\n    <installation><network stations=\"1\"/><station/><station/></installation>\n"
      "                   ^ leave 'stations' out: those that are written are counted\n"},
+    {"more_stations_than_may_be", "<installation><network stations=\"52222222222\"/></installation>",
+     "boat.xml:1:24: error: '52222222222' cannot be network/@stations\n    <installation><network stations=\"52222222222\"/></installation>\n"
+     "                           ^ one of 1 2 3\n"},
+    {"stations_in_words", "<installation><network stations=\"two\"/></installation>",
+     "boat.xml:1:24: error: 'two' cannot be network/@stations\n    <installation><network stations=\"two\"/></installation>\n"
+     "                           ^ write a plain decimal number, for instance 0.5\n"},
     {"segment_of_no_kind", "<installation><segment from=\"bow\" to=\"helm\" kind=\"trunc\"/></installation>",
      "boat.xml:1:45: error: 'trunc' cannot be segment/@kind\n    <installation><segment from=\"bow\" to=\"helm\" kind=\"trunc\"/></installation>\n"
      "                                                ^ did you mean 'trunk'?\n"},

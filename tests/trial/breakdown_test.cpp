@@ -14,6 +14,7 @@ class OnCallOutsWrittenDown : public ::testing::Test {
     Played played;
     played.truth = std::move(truth);
     played.place = place;
+    played.named = 2;
     played.led_by = std::move(led_by);
     played.minutes = minutes;
     played.proved = proved;
@@ -35,6 +36,8 @@ TEST_F(OnCallOutsWrittenDown, ACallOutWithTwoFaultsCountsUnderEach) {
   EXPECT_EQ(worst.fared.calls(), 3U);
   EXPECT_EQ(worst.fared.first.successes, 0U);
   EXPECT_EQ(worst.fared.first_three.successes, 1U);
+  EXPECT_EQ(worst.fared.named_first.successes, 0U);
+  EXPECT_EQ(worst.fared.named_first_three.successes, 3U);
   EXPECT_EQ(worst.fared.proved.successes, 1U);
   EXPECT_NEAR(worst.fared.minutes.value, (90 + 300 + 500) / 3.0, 1e-9);
   EXPECT_EQ(causes[1].cause.index, 0U);

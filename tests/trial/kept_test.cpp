@@ -12,7 +12,7 @@ namespace {
 const TrialIdentity identity{"0.1", "abc", 7, 3};
 
 bool same(const Played& a, const Played& b) {
-  return a.number == b.number && a.boat == b.boat && a.truth == b.truth && a.place == b.place && a.led_by == b.led_by && a.proved == b.proved && a.minutes == b.minutes && a.checks == b.checks &&
+  return a.number == b.number && a.boat == b.boat && a.truth == b.truth && a.place == b.place && a.named == b.named && a.led_by == b.led_by && a.proved == b.proved && a.minutes == b.minutes && a.checks == b.checks &&
          a.remedies == b.remedies && a.hazards == b.hazards && a.leader.chance == b.leader.chance && a.leader.happened == b.leader.happened &&
          std::equal(a.beliefs.begin(), a.beliefs.end(), b.beliefs.begin(), b.beliefs.end(), [](const auto& x, const auto& y) { return x.chance == y.chance && x.happened == y.happened; });
 }

@@ -62,11 +62,31 @@ TEST_F(OnASmallBook, ProvedMeansThatARemedyWasDone) {
   }
 }
 
+// Where nothing was mended, what it had been is what it is.
+TEST_F(OnASmallBook, WithoutARemedyWhatIsNamedIsWhatStoodFirst) {
+  std::size_t told_by_remedies = 0;
+  for (const auto& policy : run(2)) {
+    for (const auto& played : policy) told_by_remedies += played.named != played.place;
+  }
+  EXPECT_GT(told_by_remedies, 0U);
+  PlayOptions one_check;
+  one_check.most_steps = 1;
+  std::size_t right = 0;
+  for (std::uint64_t number = 1; number <= 30; ++number) {
+    const auto played = play(base_, boats_, Policy::chart, 1, number, one_check);
+    ASSERT_EQ(played.remedies, 0U);
+    EXPECT_EQ(played.named, played.place);
+    right += played.named.has_value();
+  }
+  EXPECT_GT(right, 0U);
+}
+
 TEST_F(OnASmallBook, FiguresAddUp) {
   const auto played = run(2, {Policy::ours}).front();
   const auto summary = summary_of(played);
   EXPECT_EQ(summary.first.trials, 60U);
   EXPECT_GE(summary.first_three.successes, summary.first.successes);
+  EXPECT_GE(summary.named_first_three.successes, summary.named_first.successes);
   double sum = 0;
   for (const auto& one : played) sum += one.minutes;
   EXPECT_NEAR(summary.minutes.value, sum / 60, 1e-9);
