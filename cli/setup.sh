@@ -38,5 +38,5 @@ quietly() {
 }
 
 # What it takes to build the program.
-build_packages=(g++ cmake make pkg-config libpugixml-dev libspdlog-dev libboost-program-options-dev nlohmann-json3-dev libstemmer-dev
+build_packages=(g++ cmake make pkg-config libpugixml-dev libspdlog-dev libboost-program-options-dev nlohmann-json3-dev libstemmer-dev libssl-dev
                 libeigen3-dev)

@@ -43,7 +43,8 @@ TEST(Trial, JsonIsTheSameOnAnyNumberOfCores) {
   EXPECT_EQ(ours.at("proved").at("trials"), 6);
   EXPECT_GT(ours.at("minutes").at("mean"), 0);
   std::size_t calls = 0;
-  for (const auto& cause : ours.at("by_what_was_wrong").at("causes")) calls += cause.at("fared").at("calls").get<std::size_t>();
+  // What is not in the book is a subsystem of its own, and no cause.
+  for (const auto& subsystem : ours.at("by_what_was_wrong").at("subsystems")) calls += subsystem.at("fared").at("calls").get<std::size_t>();
   EXPECT_GE(calls, 6U);
 }
 

@@ -5,7 +5,7 @@ stopping.py LEADLINE GOLDEN-FOLDER WORK-FOLDER [DRAWS [SEED]]; run where the pat
 
 Four signals in turn: interrupt, request to terminate, hang-up, quit. Each time the program must end with 128 and the signal's number (by the signal
 itself before the talk has begun), leave the terminal as it was, and the job must go on at the question after the last answer that was acknowledged, or
-after the one in flight. A stop of the process and its going on (as with Ctrl-Z and `fg`) must change nothing.
+after the one in flight. Commands that keep nothing end by the signal itself. A stop of the process and its going on (as with Ctrl-Z and `fg`) must change nothing.
 """
 import os
 import random
@@ -16,7 +16,7 @@ import termios
 import time
 
 sys.dont_write_bytecode = True  # nothing beside the sources
-from terminal import Failed, Job, Terminal  # noqa: E402
+from terminal import Failed, Job, Terminal, heed_signals  # noqa: E402
 
 SIGNALS = (signal.SIGINT, signal.SIGTERM, signal.SIGHUP, signal.SIGQUIT)
 JOB = "technician-dead-panel"
@@ -83,6 +83,15 @@ def stopped_and_continued(job, screen):
         raise Failed("stopped and continued, it ends otherwise (exit %d): %s" % (code, terminal.seen[-400:]))
 
 
+def ends_at_once(leadline, kind):
+    """A long command that keeps nothing: the signal itself ends it."""
+    long = subprocess.Popen([leadline, "audit", "--report"], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, preexec_fn=heed_signals)
+    time.sleep(0.2)
+    long.send_signal(kind)
+    if long.wait() != -kind:
+        raise Failed("'audit' told to stop by signal %d ended with %d" % (kind, long.returncode))
+
+
 def main():
     leadline, folder, work = (os.path.abspath(argument) for argument in sys.argv[1:4])
     draws = int(sys.argv[4]) if len(sys.argv) > 4 else 40
@@ -100,6 +109,8 @@ def main():
             failures += 1
     try:
         stopped_and_continued(job, screen)
+        for kind in SIGNALS:
+            ends_at_once(leadline, kind)
     except Failed as failed:
         print("stopping: %s" % failed)
         failures += 1

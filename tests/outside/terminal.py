@@ -32,6 +32,12 @@ class Failed(Exception):
     pass
 
 
+def heed_signals():
+    """In a child: a shell has these ignored in what runs behind it."""
+    for kind in (signal.SIGINT, signal.SIGQUIT, signal.SIGHUP, signal.SIGTERM):
+        signal.signal(kind, signal.SIG_DFL)
+
+
 class Terminal:
     """One run of the program at a terminal of its own."""
 
@@ -40,8 +46,7 @@ class Terminal:
         if self.child == 0:
             environment = {k: v for k, v in os.environ.items() if k not in ("COLUMNS", "LINES", "PAGER", "NO_COLOR")}
             environment.update(XDG_STATE_HOME=state, LC_ALL="C.UTF-8", TERM="xterm", TZ="UTC")
-            for kind in (signal.SIGINT, signal.SIGQUIT, signal.SIGHUP, signal.SIGTERM):  # a shell has them ignored in what runs behind it
-                signal.signal(kind, signal.SIG_DFL)
+            heed_signals()
             time.sleep(0.01)  # the size below is set first
             os.execve(arguments[0], arguments, environment)
         self.resize(40, width)
