@@ -38,13 +38,20 @@ std::string fact_value(const KnowledgeBase& base, const std::string& element, co
   return value + (fact.unit.empty() ? "" : " " + fact.unit);
 }
 
+// "helm 2" of "helm": the program's own name of a second device of one name.
+bool is_copy_of(const std::string& name, const std::string& assumed) {
+  if (!name.starts_with(assumed)) return false;
+  const auto rest = name.substr(assumed.size());
+  return rest.empty() || (rest.size() > 1 && rest[0] == ' ' && std::all_of(rest.begin() + 1, rest.end(), [](char c) { return c >= '0' && c <= '9'; }));
+}
+
 // A record does not list assumed texts: a name that is the assumed one was not stated, nor the feed's place on a string that was not.
 bool stated(const KnowledgeBase& base, const installation::Installation& boat, const std::string& element, const std::string& name, const std::string& value) {
   const auto& assumed = boat.assumed();
   const auto listed = [&](const std::string& path) { return std::any_of(assumed.begin(), assumed.end(), [&](const auto& a) { return a.path == path; }); };
   const auto path = element + "/@" + name;
   const auto at = knowledge::find_fact(base, path);
-  if (at && base.facts[*at].type == knowledge::FactType::text && value == base.facts[*at].assume) return false;
+  if (at && base.facts[*at].type == knowledge::FactType::text && is_copy_of(value, base.facts[*at].assume)) return false;
   if (path == "network/@feed" && listed("segment")) return false;
   return !listed(element) && std::none_of(assumed.begin(), assumed.end(), [&](const auto& a) { return a.path == path && a.value == value; });
 }

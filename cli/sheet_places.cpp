@@ -158,7 +158,13 @@ std::vector<Sheet::Place> devices(const Installation& boat) {
     placed.push_back({std::find(names.begin(), names.end(), name) - names.begin(), {"network", id, title + name, about, {}, "", terminated}});
   };
   for (const auto thruster : boat.root().children("thruster")) add(thruster, "thruster", "Thruster: ", "");
-  for (const auto station : boat.root().children("station")) add(station, "panels", "Station: ", "number " + std::string(station.attribute("number").value()));
+  // What is assumed of each of several stations would read as if they shared one number.
+  const auto& assumed = boat.assumed();
+  for (const auto station : boat.root().children("station")) {
+    const std::string number = station.attribute("number").value();
+    const bool guessed = std::any_of(assumed.begin(), assumed.end(), [&](const auto& a) { return a.path == "station/@number" && a.value == number; });
+    add(station, "panels", "Station: ", guessed ? "number not stated" : "number " + number);
+  }
   std::stable_sort(placed.begin(), placed.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
   std::vector<Sheet::Place> places;
   for (auto& [order, place] : placed) places.push_back(std::move(place));

@@ -216,6 +216,17 @@ INSTANTIATE_TEST_SUITE_P(Readings, Placing,
                            return name;
                          });
 
+// Neither their names nor their numbers were told: two of them do not bear one number because one is assumed of each.
+TEST(SheetPlaces, OfStationsThatWereOnlyCountedSayNoMore) {
+  const auto sheet = sheet_with("<installation><network stations='2'/></installation><answer finding='push' state='weak'/>");
+  std::vector<std::string> stations;
+  for (const auto& place : sheet.places) {
+    if (place.title.starts_with("Station: ")) stations.push_back(place.title + ", " + place.about);
+  }
+  EXPECT_EQ(stations, (std::vector<std::string>{"Station: helm, number not stated", "Station: helm 2, number not stated"}));
+  EXPECT_EQ(fact_lines(sheet, true), (std::vector<std::string>{"network: stations 2"}));
+}
+
 // No reading that the circuits describe is lost from the sketch, whatever the book adds.
 TEST(SheetPlaces, HasAPlaceForEveryMeasurement) {
   std::vector<diagnosis::Answer> answers;
