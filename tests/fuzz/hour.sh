@@ -30,4 +30,8 @@ status=0
 # 128 and SIGXCPU: the time is over. 137: likewise, where the soft and the hard limit are one.
 [ "$status" -eq 152 ] || [ "$status" -eq 137 ] || echo "fuzz_$target ended with $status"
 grep -a '^#' "$build/log/$target" | tail -n 1
+# Its smallest equal, for the tests of every day.
+rm -rf "$build/small/$target" && mkdir -p "$build/small/$target"
+"$build/tests/fuzz/fuzz_$target" -merge=1 "$build/small/$target" "$build/corpus/$target" "$build/seeds/$target" > "$build/log/merge-$target" 2>&1
+python3 tests/fuzz/pack.py "$build/small/$target" "tests/fuzz/seeds/$target.pack"
 echo "$(find "$build/finds/$target" -type f | wc -l) finds"

@@ -1,0 +1,15 @@
+#!/usr/bin/env python3
+"""pack.py FOLDER FILE: the files of a folder, shortest first, in one: of each its length, a line feed, its bytes, a line feed. tests/fuzz/plain_main.cpp runs them."""
+import os
+import sys
+
+folder, packed = sys.argv[1:3]
+inputs = []
+for name in os.listdir(folder):
+    with open(os.path.join(folder, name), "rb") as file:
+        inputs.append(file.read())
+inputs.sort(key=lambda one: (len(one), one))
+with open(packed, "wb") as file:
+    for one in inputs:
+        file.write(b"%d\n%s\n" % (len(one), one))
+print("%s: %d inputs, %d bytes" % (packed, len(inputs), os.path.getsize(packed)))
