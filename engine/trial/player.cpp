@@ -51,6 +51,8 @@ class Player {
   void close_what_is_not_to_be_seen();
   void begin_phase(diagnosis::Done done);
   planning::Job job();
+  bool is_there(std::size_t cause) const;
+  bool holds_true_causes_only(const std::vector<std::size_t>& causes) const;
   void note_forecasts();
   void note_what_it_was();
   void tell(const std::string& words, double minutes);
@@ -137,18 +139,22 @@ planning::Job Player::job() {
   return planning::job_after(base_, boat_.boat, boat_.evaluation, history_, present_, now_);
 }
 
+bool Player::is_there(std::size_t cause) const { return std::find(played.truth.begin(), played.truth.end(), cause) != played.truth.end(); }
+
+bool Player::holds_true_causes_only(const std::vector<std::size_t>& causes) const {
+  return !causes.empty() && std::all_of(causes.begin(), causes.end(), [&](auto cause) { return is_there(cause); });
+}
+
 void Player::note_forecasts() {
   const auto& now = present_.now;
-  const auto there = [&](std::size_t cause) { return std::find(played.truth.begin(), played.truth.end(), cause) != played.truth.end(); };
   for (std::size_t c = 0; c < now.belief.size(); ++c) {
-    if (now.belief[c] >= worth_a_forecast) played.beliefs.push_back({std::min(now.belief[c], 1.0), there(c)});
+    if (now.belief[c] >= worth_a_forecast) played.beliefs.push_back({std::min(now.belief[c], 1.0), is_there(c)});
   }
   if (now.explanations.empty()) return;
   played.led_by = now.explanations.front().causes;
   played.leader = {std::min(now.explanations.front().probability, 1.0), now.explanations.front().causes == played.truth};
   for (std::size_t e = 0; e < now.explanations.size() && !played.place; ++e) {
-    const auto& causes = now.explanations[e].causes;
-    if (!causes.empty() && std::all_of(causes.begin(), causes.end(), there)) played.place = e;
+    if (holds_true_causes_only(now.explanations[e].causes)) played.place = e;
   }
 }
 
@@ -160,8 +166,7 @@ void Player::note_what_it_was() {
   std::vector<std::pair<double, std::vector<std::size_t>>> ranked;
   for (const auto& [causes, probability] : sets) ranked.emplace_back(probability, causes);
   std::stable_sort(ranked.begin(), ranked.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
-  const auto there = [&](std::size_t cause) { return std::find(played.truth.begin(), played.truth.end(), cause) != played.truth.end(); };
-  const auto right = std::find_if(ranked.begin(), ranked.end(), [&](const auto& set) { return !set.second.empty() && std::all_of(set.second.begin(), set.second.end(), there); });
+  const auto right = std::find_if(ranked.begin(), ranked.end(), [&](const auto& set) { return holds_true_causes_only(set.second); });
   if (right != ranked.end()) played.named = static_cast<std::size_t>(right - ranked.begin());
 }
 

@@ -56,7 +56,7 @@ def told_to_stop(job, asked, draw, number, kind):
         raise Failed("exit %d after signal %d at prompt %d" % (code, kind, acknowledged))
     if not by_the_signal and "leadline: stopped" not in rest:
         raise Failed("it does not say that it stopped: " + rest[-300:])
-    again = Terminal(command if acknowledged >= 0 or not by_the_signal else job.command + ["--job", job.name], 80, state)
+    again = Terminal(command if not by_the_signal else job.command + ["--job", job.name], 80, state)
     text, _ = again.read()
     again.interrupt()
     again.read(until_prompt=False)
