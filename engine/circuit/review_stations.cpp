@@ -33,9 +33,9 @@ const std::vector<std::string>& roles() {
   return both;
 }
 
+// Numbers that are shared were stated: no other is assumed twice.
 void judge_numbers(const installation::Installation& boat, Remarks& remarks) {
-  Facts facts(boat);
-  facts.decisive("station/@number");
+  const Facts facts(boat);
   std::map<double, std::vector<Station>> by_number;
   for (const auto& station : stations_of(facts.root())) by_number[station.number].push_back(station);
   for (const auto& [number, sharing] : by_number) {

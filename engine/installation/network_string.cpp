@@ -98,6 +98,17 @@ void place_stations(pugi::xml_node root, const knowledge::Fact& fact) {
   }
 }
 
+std::string free_station_number(pugi::xml_node root, const knowledge::Fact& fact) {
+  const auto stations = root.children("station");
+  const auto borne = [&](double number) {
+    return std::any_of(stations.begin(), stations.end(), [&](pugi::xml_node station) { return text::parse_number(station.attribute("number").value()) == number; });
+  };
+  for (auto number = text::parse_number(fact.assume).value_or(1); number <= fact.most.value_or(number); ++number) {
+    if (!borne(number)) return text::format_number(number, 0);
+  }
+  return fact.assume;
+}
+
 void complete_string(pugi::xml_node root, std::vector<Assumed>& assumed) {
   const auto devices = name_devices(root);
   const bool networked = std::string_view(root.child("network").attribute("supply").value()) != "none";

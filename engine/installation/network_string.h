@@ -2,6 +2,7 @@
 // The stations and the network string a record leaves unsaid. Tested by tests/installation/network_string_test.cpp.
 #include <array>
 #include <pugixml.hpp>
+#include <string>
 #include <vector>
 
 #include "engine/installation/record.h"
@@ -12,6 +13,10 @@ namespace leadline::installation {
 // left alone, and so is one whose number of stations cannot be. Before any fact is assumed. `fact`: of that path.
 void place_stations(pugi::xml_node root, const knowledge::Fact& fact);
 inline constexpr const char* number_of_stations = "network/@stations";
+
+// Each station has a number of its own where nobody states otherwise: the least from `assume` upwards that no station bears; `assume` when all are borne.
+std::string free_station_number(pugi::xml_node root, const knowledge::Fact& fact);
+inline constexpr const char* number_of_a_station = "station/@number";
 
 // A record that lists no <segment> is given a string: its devices (thrusters, then stations) in the order of the record, on equal pieces of
 // trunk that add up to network/@length. Without <terminator> as many are placed as network/@terminators says, the ends first. A feed that

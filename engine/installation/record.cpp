@@ -124,9 +124,9 @@ Installation complete(const KnowledgeBase& base, std::shared_ptr<pugi::xml_docum
     for (auto node : present(root, element)) {
       for (const auto& fact : base.facts) {
         if (fact.element != element.name || !node.attribute(fact.name.c_str()).empty()) continue;
-        const auto& value = assumed_value(fact, root);
+        const auto value = fact.path() == number_of_a_station ? free_station_number(root, fact) : assumed_value(fact, root);
         node.append_attribute(fact.name.c_str()).set_value(value.c_str());
-        const bool listed = std::any_of(assumed.begin(), assumed.end(), [&](const auto& a) { return a.path == fact.path(); });
+        const bool listed = std::any_of(assumed.begin(), assumed.end(), [&](const auto& a) { return a.path == fact.path() && a.value == value; });
         if (!listed && fact.type != FactType::text) assumed.push_back({fact.path(), value});
       }
     }
@@ -171,6 +171,16 @@ std::optional<std::string> assumed_for(const Installation& installation, const F
     if (path == fact.path()) return value;
   }
   return std::nullopt;
+}
+
+bool is_assumed(const Installation& installation, std::string_view path) {
+  const auto& assumed = installation.assumed();
+  return std::any_of(assumed.begin(), assumed.end(), [&](const auto& fact) { return fact.path == path; });
+}
+
+bool is_assumed(const Installation& installation, std::string_view path, std::string_view value) {
+  const auto& assumed = installation.assumed();
+  return std::any_of(assumed.begin(), assumed.end(), [&](const auto& fact) { return fact.path == path && fact.value == value; });
 }
 
 Installation read_installation(const KnowledgeBase& base, const Element& element) {

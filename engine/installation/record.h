@@ -3,6 +3,7 @@
 #include <memory>
 #include <pugixml.hpp>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "engine/knowledge/knowledge_base.h"
@@ -14,7 +15,7 @@ class Element;
 
 namespace leadline::installation {
 
-// A fact nobody stated, and the value taken for it.
+// A fact nobody stated, and the value taken for it: once for each value, when elements that repeat are given several.
 struct Assumed {
   std::string path, value;
 };
@@ -58,6 +59,11 @@ std::vector<knowledge::Choice> possible_choices(const Installation& installation
 
 // What is taken for a fact that nobody stated (of any of its elements); nothing when it was stated.
 std::optional<std::string> assumed_for(const Installation& installation, const knowledge::Fact& fact);
+
+// Whether nobody stated this: a fact of any of its elements ("bank/@volts"), or that there are such elements ("segment").
+bool is_assumed(const Installation& installation, std::string_view path);
+// Whether nobody stated it and it was taken to be this. Where an element repeats, its other values were stated.
+bool is_assumed(const Installation& installation, std::string_view path, std::string_view value);
 
 // The record as XML, as read_installation accepts it; assumed facts are left out.
 std::string to_xml(const Installation& installation);

@@ -221,7 +221,11 @@ inline const std::vector<Row>& end_rows() {
 inline const std::vector<Row>& station_rows() {
   static const std::vector<Row> rows{
       {"one_number_twice", {{{"station[2]/@number", "1"}}}, "station-number:wrong"},
-      {"one_number_one_assumed", {{{"station[2]/@number", "-"}}}, "station-number:doubtful"},
+      {"one_number_one_not_stated", {{{"station[2]/@number", "-"}}}, ""},
+      {"one_number_twice_a_third_not_stated",
+       {{{"station[2]/@number", "1"}, {"terminator[2]/@at", "aft"}, {"network/@length", "16"}},
+        "<station name='aft' drives='bow'/><segment from='wing' to='aft' length='2' kind='trunk'/>"},
+       "station-number:wrong"},
       {"one_number_two_thrusters", with_stern({{"station[2]/@number", "1"}, {"station[2]/@drives", "stern"}}), "station-number:doubtful"},
       {"two_thrusters_well_driven", with_stern({{"station[2]/@drives", "stern"}}), ""},
       {"drives_what_is_not_fitted", {{{"station[2]/@drives", "stern"}}}, "station-role:wrong"},

@@ -37,14 +37,29 @@ TEST(ReadInstallation, AssumesWhatNobodyStatesAndListsIt) {
   EXPECT_EQ(listed(*loaded.value), "bank/@kind=agm bank/@strings=1 station/@number=1 station/@spare=no ");
 }
 
-TEST(ReadInstallation, AssumesForEachRepeatedElement) {
-  const auto loaded = read_installation(minimal_base(), {"boat.xml", "<installation><station number=\"2\"/><station/></installation>"});
-  ASSERT_TRUE(loaded.value.has_value());
-  const auto stations = loaded.value->root().children("station");
+std::string station_numbers(const Installation& boat) {
   std::string numbers;
-  for (const auto station : stations) numbers += station.attribute("number").value() + std::string(" ");
-  EXPECT_EQ(numbers, "2 1 ");
+  for (const auto station : boat.root().children("station")) numbers += station.attribute("number").value() + std::string(" ");
+  return numbers;
+}
+
+TEST(ReadInstallation, AssumesForEachStationANumberOfItsOwn) {
+  const auto loaded = read_installation(minimal_base(), {"boat.xml", "<installation><station number=\"2\"/><station/><station/></installation>"});
+  ASSERT_TRUE(loaded.value.has_value());
+  EXPECT_EQ(station_numbers(*loaded.value), "2 1 3 ");
+  EXPECT_EQ(listed(*loaded.value), "bank/@volts=24 bank/@kind=agm bank/@age=4 bank/@strings=1 station/@spare=no station/@number=1 station/@number=3 ");
   EXPECT_EQ(loaded.value->name(), "");
+  const auto again = read_installation(minimal_base(), {"again", to_xml(*loaded.value)});
+  ASSERT_TRUE(again.value.has_value());
+  EXPECT_EQ(station_numbers(*again.value), "2 1 3 ");
+}
+
+TEST(ReadInstallation, AssumesOneNumberTwiceWhenAllAreBorne) {
+  std::string record = "<installation>";
+  for (int station = 0; station < 10; ++station) record += "<station/>";
+  const auto loaded = read_installation(minimal_base(), {"boat.xml", record + "</installation>"});
+  ASSERT_TRUE(loaded.value.has_value());
+  EXPECT_EQ(station_numbers(*loaded.value), "1 2 3 4 5 6 7 8 9 1 ");  // from 1 to 9
 }
 
 struct BadRow {
@@ -129,6 +144,17 @@ TEST(Assumed, ReadsBackTheSame) {
   const auto again = read_installation(base, {"again", to_xml(boat)});
   ASSERT_TRUE(again.value.has_value());
   EXPECT_EQ(listed(*again.value), listed(boat));
+}
+
+TEST(Assumed, OfOneOfTwoStationsIsToldFromWhatTheOtherStates) {
+  const auto read = read_installation(minimal_base(), {"boat.xml", "<installation><bank volts=\"48\"/><station number=\"2\"/><station/></installation>"});
+  ASSERT_TRUE(read.value.has_value());
+  EXPECT_TRUE(is_assumed(*read.value, "station/@number"));
+  EXPECT_TRUE(is_assumed(*read.value, "station/@number", "1"));
+  EXPECT_FALSE(is_assumed(*read.value, "station/@number", "2"));
+  EXPECT_TRUE(is_assumed(*read.value, "bank/@kind"));
+  EXPECT_FALSE(is_assumed(*read.value, "bank/@volts"));
+  EXPECT_FALSE(is_assumed(*read.value, "segment"));
 }
 
 TEST(Choices, AreThoseOfThisBoat) {
