@@ -70,6 +70,12 @@ bool holds(const std::vector<std::string>& sorted, const std::string& stem) {
   return std::binary_search(sorted.begin(), sorted.end(), stem);
 }
 
+// "weak" and "weaker": of the stemmer two words.
+bool says(const std::vector<std::string>& sorted, const std::string& stem) {
+  constexpr std::size_t fewest_letters = 4, longest_ending = 2;
+  return std::any_of(sorted.begin(), sorted.end(), [&](const auto& word) { return word == stem || (stem.size() >= fewest_letters && word.starts_with(stem) && word.size() <= stem.size() + longest_ending); });
+}
+
 // What a word is worth by where it stands, tuned on the odd rows of tests/knowledge/lay-sentences.txt; half or double of any moves the first
 // place in two sentences of a hundred at most (docs/finder.md).
 constexpr double title_weight = 1, words_weight = 1, lay_weight = 0.7, ask_weight = 0.5;
@@ -86,7 +92,7 @@ Finder::Finder(const KnowledgeBase& base) {
   for (std::size_t i = 0; i < base.findings.size(); ++i) {
     const auto& finding = base.findings[i];
     if (finding.is_reading()) continue;
-    Entry entry{{i}, finding.complaint, {}, {}, {}};
+    Entry entry{{i}, finding.complaint, {}, {}, {}, stems_of(finding.title)};
     const auto weigh = [&](std::string_view text, double weight) {
       for (const auto& stem : stems_of(text)) entry.weights[stem] = std::max(entry.weights[stem], weight);
     };
@@ -135,9 +141,19 @@ std::optional<std::string> Finder::slip_of(const std::string& stem) const {
   return std::nullopt;
 }
 
-// "Keeps running" and "stops running": who says "running" has not said which.
-bool Finder::Entry::tells_apart(std::size_t state, const std::vector<std::string>& asked) const {
-  return state > 0 && std::any_of(asked.begin(), asked.end(), [&](const auto& stem) { return holds(state_stems[state], stem) && !holds(state_stems[0], stem); });
+// "Keeps running" and "stops running": who says "running" has not said which; next to nothing says "push", of the push of the thruster.
+std::optional<std::size_t> Finder::state_said(const Entry& entry, const std::vector<std::string>& asked) const {
+  constexpr double of_the_title = 0.2;
+  std::optional<std::size_t> said;
+  double best = 0;
+  for (std::size_t state = 1; state < entry.state_stems.size(); ++state) {
+    double score = 0;
+    for (const auto& stem : asked) {
+      if (says(entry.state_stems[state], stem) && !holds(entry.state_stems[0], stem)) score += rarity(stem) * (holds(entry.title_stems, stem) ? of_the_title : 1);
+    }
+    if (score > best) said = state, best = score;
+  }
+  return said;
 }
 
 double Finder::shared_rarity(const std::vector<std::string>& stems, const std::vector<std::string>& asked) const {
@@ -165,9 +181,9 @@ std::vector<Match> Finder::find(std::string_view words, std::size_t most) const 
     double best = 0;
     for (std::size_t state = 0; state < entry.state_stems.size(); ++state) {
       const double score = (state > 0 ? state_weight : usual_weight) * shared_rarity(entry.state_stems[state], asked);
-      if (score > best && entry.tells_apart(state, asked)) match.state = state;
       best = std::max(best, score);
     }
+    match.state = state_said(entry, asked);
     match.score = own_words(entry, asked) + best;
     match.score *= entry.complaint ? complaint_weight : 1;
     if (match.score > 0) matches.push_back(match);

@@ -32,8 +32,10 @@ class Finder {
     std::map<std::string, double, std::less<>> weights;  // of the stems of title, questions and <words>
     std::vector<std::vector<std::string>> phrases;       // each of <words>, its stems sorted
     std::vector<std::vector<std::string>> state_stems;   // of each state's words
-    bool tells_apart(std::size_t state, const std::vector<std::string>& asked) const;  // from the normal state
+    std::vector<std::string> title_stems;
   };
+  // The abnormal state that the words speak of, beyond what the normal state says; what the title says as well counts little.
+  std::optional<std::size_t> state_said(const Entry& entry, const std::vector<std::string>& asked) const;
   double rarity(std::string_view stem) const;
   std::vector<std::string> known_stems(std::string_view words) const;
   std::optional<std::string> slip_of(const std::string& stem) const;  // the known stem that was meant

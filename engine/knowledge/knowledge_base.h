@@ -41,6 +41,7 @@ struct AtOnce {
   std::vector<std::size_t> states;   // indices into the finding's states, ascending
   std::string words;                 // to anybody, in plain words
   std::vector<Ref<Precaution>> bars = {};  // an owner is then offered nothing that carries one of these
+  std::vector<Ref<Precaution>> bars_all = {};  // nor is anybody else, of these
 };
 
 struct Finding {

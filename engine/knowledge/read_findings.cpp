@@ -115,11 +115,12 @@ void check_leaks(const Finding& finding, const Element& element) {
 
 void read_at_once(const ReadContext& context, Finding& finding, const Element& element) {
   for (const auto& child : element.children("at-once")) {
-    child.allow_text({"state", "bars"});
+    child.allow_text({"state", "bars", "bars-all"});
     if (finding.is_reading()) child.report(child.place(), "a reading is taken by somebody who knows what to do", "put it into a precaution of the check");
     auto states = read_states_named(finding, child);
     if (!states.empty() && states.front() == 0) child.report(child.place("state"), "the normal state of '" + finding.id + "' calls for nothing at once", "name the others");
-    finding.at_once.push_back({std::move(states), child.text(), read_named(context.base.precautions, child, "bars", "precaution")});
+    finding.at_once.push_back({std::move(states), child.text(), read_named(context.base.precautions, child, "bars", "precaution"),
+                               read_named(context.base.precautions, child, "bars-all", "precaution")});
   }
 }
 

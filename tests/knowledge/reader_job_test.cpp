@@ -72,11 +72,12 @@ TEST(ReadJob, AFindingNeedsStatesOfAnother) {
 
 TEST(ReadJob, ASymptomMayCallForSomethingAtOnce) {
   const auto base = testing::base_from(testing::minimal_with("    <state id=\"none\" leak=\"0.01\">no push at all</state>\n",
-                                                             "    <state id=\"none\" leak=\"0.01\">no push at all</state>\n    <at-once state=\"none weak\" bars=\"make-fast\">Stand\n back.</at-once>\n"));
+                                                             "    <state id=\"none\" leak=\"0.01\">no push at all</state>\n    <at-once state=\"none weak\" bars=\"make-fast\" bars-all=\"make-fast\">Stand\n back.</at-once>\n"));
   ASSERT_EQ(base.findings.at(0).at_once.size(), 1U);
   EXPECT_EQ(base.findings[0].at_once[0].states, (std::vector<std::size_t>{1, 2}));
   EXPECT_EQ(base.findings[0].at_once[0].words, "Stand back.");
   EXPECT_EQ(base.findings[0].at_once[0].bars, std::vector<Ref<Precaution>>{{0}});
+  EXPECT_EQ(base.findings[0].at_once[0].bars_all, std::vector<Ref<Precaution>>{{0}});
 }
 
 TEST(ReadJob, ReadsWhatARemedyTakesAndHowWellItMends) {
