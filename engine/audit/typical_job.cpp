@@ -51,7 +51,7 @@ class Job {
   void put(std::size_t finding, std::size_t state, knowledge::Who by) {
     auto& evidence = history_.back().evidence;
     const auto at = std::lower_bound(evidence.begin(), evidence.end(), finding, [](const auto& o, auto f) { return o.finding < f; });
-    evidence.insert(at, Observation{finding, diagnosis::seen_likelihood(base_.findings[finding].states.size(), state, by)});
+    evidence.insert(at, Observation{finding, diagnosis::seen_likelihood(base_.findings[finding], state, by)});
     now_.answered[finding] = true;
   }
 

@@ -26,10 +26,15 @@ struct Answer {
 // The answer in words, for the screen: "dead", "24.6 V", "cannot tell".
 std::string in_words(const knowledge::Finding& finding, const Observed& observed);
 
-// A typed answer to the question of one finding: a state by number ("2") or by its id or words, a reading with its unit,
+// A typed answer to the question of one finding: a state by number ("2"), by its id or words, or by the first or any words of it that no other state has
+// so (never behind a "not" of that state), a reading with its unit,
 // "can't tell", "not fitted". Otherwise what is wrong and what is expected.
 struct NotUnderstood { std::string why, expected; };
 std::variant<Observed, NotUnderstood> parse_answer(const knowledge::Finding& finding, std::string_view typed);
+
+// The choice that is meant by some words of it: the only one that begins with them or, when none or several do, the only one that holds them all in any order
+// ("the front one": "the one at the front"). What a choice denies is not held by it: "weak" is never "not weak". Four letters of a word will do.
+std::optional<std::size_t> choice_meant(const std::vector<std::string>& choices, std::string_view typed);
 
 // The form an answer to this finding takes, in one line: "a number with its unit, for instance 24.6 V".
 std::string expected_form(const knowledge::Finding& finding);

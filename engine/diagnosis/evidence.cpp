@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 #include <map>
+#include <numeric>
 
 namespace leadline::diagnosis {
 
@@ -58,10 +59,21 @@ std::string why_invalid(const Model& model, const Evidence& evidence) {
   return "";
 }
 
-std::vector<double> seen_likelihood(std::size_t states, std::size_t state, knowledge::Who by) {
+std::vector<double> named_chances(const knowledge::Finding& finding, std::size_t state, knowledge::Who by) {
   const double sure = by == knowledge::Who::owner ? owner_sureness : 1.0;
-  std::vector<double> likelihood(states, (1 - sure) / static_cast<double>(states - 1));
-  likelihood[state] = sure;
+  const auto states = finding.states.size();
+  std::vector<double> chances(states, (1 - sure) / static_cast<double>(states - 1));
+  for (const auto& told : finding.at_once) {
+    for (const auto alarming : told.states) chances[alarming] = std::min(chances[alarming], finding.states[alarming].leak);
+  }
+  chances[state] = 0;
+  chances[state] = 1 - std::accumulate(chances.begin(), chances.end(), 0.0);
+  return chances;
+}
+
+std::vector<double> seen_likelihood(const knowledge::Finding& finding, std::size_t state, knowledge::Who by) {
+  std::vector<double> likelihood;
+  for (std::size_t there = 0; there < finding.states.size(); ++there) likelihood.push_back(named_chances(finding, there, by)[state]);
   return likelihood;
 }
 
@@ -83,7 +95,7 @@ std::optional<Observation> observation_of(const knowledge::KnowledgeBase& base, 
   const auto j = answer.finding.index;
   if (!boat.finding_applies[j]) return std::nullopt;
   const auto& finding = base[answer.finding];
-  if (const auto* seen = std::get_if<Seen>(&answer.observed)) return Observation{j, seen_likelihood(finding.states.size(), seen->state, answer.by)};
+  if (const auto* seen = std::get_if<Seen>(&answer.observed)) return Observation{j, seen_likelihood(finding, seen->state, answer.by)};
   if (const auto* reading = std::get_if<Reading>(&answer.observed)) {
     const double uncertainty = standard_uncertainty(*reading, *finding.unit, instrument);
     auto likelihood = reading_likelihood(finding, boat.band_limits[j], *reading, uncertainty);

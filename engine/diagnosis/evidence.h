@@ -28,8 +28,11 @@ struct Observation {
 using Evidence = std::vector<Observation>;
 std::string why_invalid(const Model& model, const Evidence& evidence);  // empty when all is well
 
-// Of somebody who looked and names a state. An owner names the one that is there 92 times in 100, otherwise any of the others (estimate).
-std::vector<double> seen_likelihood(std::size_t states, std::size_t state, knowledge::Who by);
+// P(each state is named | this one is there), of somebody who looked. An owner names the one that is there 92 times in 100, otherwise any of the others
+// (estimate); but none that calls for something at once by a mere slip more often than it is seen without a known cause, its leak.
+std::vector<double> named_chances(const knowledge::Finding& finding, std::size_t state, knowledge::Who by);
+// P(this state is named | each is there).
+std::vector<double> seen_likelihood(const knowledge::Finding& finding, std::size_t state, knowledge::Who by);
 
 // P(true value in each band | the reading), normal error: the share each band gets near an edge. Shares below 1e-6 are 0.
 std::vector<double> band_shares(std::span<const double> ascending_limits, double value, double uncertainty);

@@ -87,6 +87,22 @@ std::optional<Reading> parse_reading(std::string_view typed, Unit unit) {
   return Reading{*number * *factor, std::pow(10.0, -parts->decimals) * *factor, text};
 }
 
+Range plausible_range(Unit unit, double bank_volts) {
+  constexpr double over_nominal = 1.6, beside_the_thruster = 40;
+  const double volts = std::max(beside_the_thruster, over_nominal * (bank_volts > 0 ? bank_volts : 48));
+  switch (unit) {
+    case Unit::volt: return {-volts, volts};
+    case Unit::ampere: return {-5000, 5000};
+    case Unit::ohm: return {0, 1e9};
+    case Unit::megohm: return {0, 1e6};
+    case Unit::celsius: return {-50, 400};
+    case Unit::minute: return {0, 100'000};
+    case Unit::percent: return {-1000, 1000};  // a spread may be several times the middle
+    case Unit::ampere_hour: return {0, 20'000};
+    default: return {0, 2000};
+  }
+}
+
 Instrument instrument_of(InstrumentClass which) {
   switch (which) {
     case InstrumentClass::pocket: return {};

@@ -32,6 +32,8 @@ std::vector<text::Place> rules_behind(const Model& model, std::size_t finding, c
   return places;
 }
 
+constexpr double utmost = 60;   // decibans: beyond it nobody counts
+
 using CauseSets = std::vector<std::vector<std::size_t>>;
 
 // How likely one answer is under each of these. A reading judged by its circuit: given the other readings there.
@@ -61,16 +63,27 @@ std::vector<Reason> reasons_for(const Model& model, const Evidence& evidence, co
   for (const auto& observation : evidence) {
     const auto likelihoods = likelihoods_of(model, observation, diagnosis, tied, listed);
     const double rivals = rival_likelihood(diagnosis, likelihoods, explanation);
-    if (!(rivals > 0)) continue;
-    reasons.push_back({observation.finding, state_of(observation), 10 * std::log10(likelihoods[explanation] / rivals), rules_behind(model, observation.finding, explained.causes)});
+    const double weight = rivals > 0 ? 10 * std::log10(likelihoods[explanation] / rivals) : utmost;
+    reasons.push_back({observation.finding, state_of(observation), weight, rules_behind(model, observation.finding, explained.causes)});
   }
   std::stable_sort(reasons.begin(), reasons.end(), [](const Reason& a, const Reason& b) { return a.weight_db > b.weight_db; });
   return reasons;
 }
 
+double added_weight_db(const Diagnosis& with, const Diagnosis& without, const std::vector<std::size_t>& causes) {
+  const auto log_odds = [&](const Diagnosis& diagnosis) {
+    double probability = 1;
+    for (const auto& e : diagnosis.explanations) probability = std::min(probability, e.probability);
+    for (const auto& e : diagnosis.explanations) {
+      if (e.causes == causes) probability = e.probability;
+    }
+    return std::log10(probability) - std::log10(std::max(1 - probability, 1e-12));
+  };
+  return std::clamp(10 * (log_odds(with) - log_odds(without)), -utmost, utmost);
+}
+
 std::vector<Reason> reasons_between(const Model& model, const Evidence& evidence, const Diagnosis& diagnosis, const std::vector<std::size_t>& causes,
                                     const std::vector<std::size_t>& rival) {
-  constexpr double utmost = 60;   // decibans: beyond it nobody counts
   std::vector<Reason> reasons;
   const TiedReadings tied(model, diagnosis.tied);
   for (const auto& observation : evidence) {

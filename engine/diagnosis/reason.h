@@ -16,8 +16,12 @@ struct Reason {
   std::vector<text::Place> because_of;  // rules of the explanation's causes that speak about this finding
 };
 
-// One reason for each observation, strongest for first, strongest against last. Empty when nothing rivals the explanation.
+// One reason for each observation, strongest for first, strongest against last. Where nothing listed rivals the explanation: 60 decibans.
 std::vector<Reason> reasons_for(const Model& model, const Evidence& evidence, const Diagnosis& diagnosis, std::size_t explanation);
+
+// What an answer added to the odds of these causes, from the ranking with it and the one without: the same weight where the answer has left no rival to be
+// listed. At most 60 decibans either way; causes that are not listed are taken to be as probable as the least that is.
+double added_weight_db(const Diagnosis& with, const Diagnosis& without, const std::vector<std::size_t>& causes);
 
 // Each answer for one set of causes against another, whether or not they are on the list: 10 log10 [ P(answer | causes) / P(answer | rival) ], at most
 // 60 either way; strongest against first. `because_of` holds the rules of `causes`.

@@ -101,8 +101,8 @@ bool Player::takes_the_call(const World& world) {
     const auto pick = static_cast<std::ptrdiff_t>(dice_.uniform() * static_cast<double>(symptoms.size()));
     const auto finding = symptoms[static_cast<std::size_t>(pick)];
     symptoms.erase(symptoms.begin() + pick);
-    const auto said = dice_.draw(diagnosis::seen_likelihood(states(finding), world.state_of(finding), knowledge::Who::owner));
-    put(history_.front().evidence, {finding, diagnosis::seen_likelihood(states(finding), said, knowledge::Who::owner)});
+    const auto said = dice_.draw(diagnosis::named_chances(base_.findings[finding], world.state_of(finding), knowledge::Who::owner));
+    put(history_.front().evidence, {finding, diagnosis::seen_likelihood(base_.findings[finding], said, knowledge::Who::owner)});
     now_.answered[finding] = true;
     if (said == 0) continue;
     complaint_.push_back(finding);

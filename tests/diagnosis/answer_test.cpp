@@ -47,6 +47,10 @@ const AnswerRow answers[] = {
     {"number_not_whole", "push", "1.5", "no: '1.5' is no number of the list | a number from 1 to 3 (1 full, 2 weak, 3 none)"},
     {"number_negative", "push", "-1", "no: '-1' is no number of the list | a number from 1 to 3 (1 full, 2 weak, 3 none)"},
     {"number_enormous", "push", "1e300", "no: '1e300' is no number of the list | a number from 1 to 3 (1 full, 2 weak, 3 none)"},
+    {"by_its_first_words", "push", "no push", "seen 2"},
+    {"by_a_word_several_hold", "push", "push", "no: 'push' is none of the choices | a number from 1 to 3 (1 full, 2 weak, 3 none)"},
+    {"a_bare_no", "push", "no", "no: 'no' is none of the choices | a number from 1 to 3 (1 full, 2 weak, 3 none)"},
+    {"idk", "push", "IDK", "cannot tell"},
     {"misspelt", "push", "weka", "no: 'weka' is none of the choices; did you mean 'weak'? | a number from 1 to 3 (1 full, 2 weak, 3 none)"},
     {"unknown_word", "push", "purple", "no: 'purple' is none of the choices | a number from 1 to 3 (1 full, 2 weak, 3 none)"},
     {"empty", "push", "", "no: nothing was typed | a number from 1 to 3 (1 full, 2 weak, 3 none)"},
@@ -56,6 +60,27 @@ const AnswerRow answers[] = {
 };
 
 INSTANTIATE_TEST_SUITE_P(Typed, ParseAnswer, ::testing::ValuesIn(answers), [](const auto& row) { return std::string(row.param.name); });
+
+struct MeantRow {
+  std::string_view typed;
+  int choice;  // from 0; -1: none
+};
+
+TEST(ChoiceMeant, IsTheOnlyOneThatBeginsWithOrHoldsTheWords) {
+  const std::vector<std::string> choices{"as hard as ever", "weaker than it used to be", "it clicks, and does not turn", "slow or laboured, as if dragging", "no push at all", "not weak, only short",
+                                         "the one at the front", "yes, it has blown before"};
+  const MeantRow rows[] = {{"as hard", 0},     {"weaker", 1},        {"weak", 1},          {"Weaker than", 1},     {"clicks", 2},  {"it clicks", 2},  {"laboured", 3}, {"slow or laboured", 3},
+                           {"dragging", 3},    {"drag", 3},          {"no", -1},           {"no push", 4},         {"not weak", 5}, {"short", -1},     {"front", 6},    {"the front one", 6},
+                           {"at the front", 6}, {"yes", 7},          {"Yes!", -1},         {"the", -1},            {"as", 0},      {"or", -1},        {"", -1},        {"turn", -1},
+                           {"blown before", 7}, {"it", -1},           {"one", -1}};
+  for (const auto& row : rows) {
+    const auto meant = choice_meant(choices, row.typed);
+    EXPECT_EQ(meant ? static_cast<int>(*meant) : -1, row.choice) << row.typed;
+  }
+  EXPECT_EQ(choice_meant({"no", "yes"}, "no"), 0U);
+  EXPECT_EQ(choice_meant({"never", "no, not once", "yes"}, "no"), 1U);
+  EXPECT_EQ(choice_meant({"the bow", "the bow and the stern"}, "the bow"), std::nullopt);
+}
 
 TEST(InWords, SpeaksAsThePersonDid) {
   EXPECT_EQ(in_words(finding("push"), Seen{2}), "no push at all");

@@ -69,6 +69,27 @@ TEST(Reasons, AreWhatTheAnswerAddsToTheOdds) {
   EXPECT_GT(compared, 60);
 }
 
+TEST(Reasons, AddedWeightIsWhatTheAnswerAddsToTheOdds) {
+  RandomModels random(43);
+  int compared = 0;
+  for (int round = 0; round < 60; ++round) {
+    const auto model = random.model(5, 4);
+    const auto evidence = random.evidence(model);
+    if (evidence.empty() || !(by_definition(model, evidence).evidence > 0)) continue;
+    const auto found = diagnose(model, evidence, every_set);
+    if (found.explanations.empty() || found.explanations[0].probability > 1 - 1e-9) continue;
+    for (const auto& observation : evidence) {
+      Evidence without;
+      for (const auto& o : evidence) if (o.finding != observation.finding) without.push_back(o);
+      const auto& set = found.explanations[0].causes;
+      const auto wanted = std::clamp(10 * std::log10(static_cast<double>(odds_of_set(model, evidence, set) / odds_of_set(model, without, set))), -60.0, 60.0);
+      EXPECT_NEAR(added_weight_db(found, diagnose(model, without, every_set), set), wanted, 1e-6);
+      ++compared;
+    }
+  }
+  EXPECT_GT(compared, 60);
+}
+
 TEST(Reasons, ComeStrongestForFirst) {
   RandomModels random(42);
   for (int round = 0; round < 50; ++round) {
@@ -82,12 +103,14 @@ TEST(Reasons, ComeStrongestForFirst) {
   }
 }
 
-TEST(Reasons, AreNoneWithoutRivals) {
+TEST(Reasons, AreUtmostWithoutRivals) {
   Model model;
   model.findings = {{{0.9, 1.0}}};
   model.causes = {{0.1, {{0, {0.2, 1}, {}}}}};
   const Evidence dark{{0, {0, 1}}};
-  EXPECT_TRUE(reasons_for(model, dark, diagnose(model, dark), 0).empty());
+  const auto reasons = reasons_for(model, dark, diagnose(model, dark), 0);
+  ASSERT_EQ(reasons.size(), 1U);
+  EXPECT_DOUBLE_EQ(reasons[0].weight_db, 60);
 }
 
 }  // namespace
