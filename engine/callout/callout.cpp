@@ -23,6 +23,9 @@ diagnosis::History history_of(const knowledge::KnowledgeBase& base, const diagno
   return history;
 }
 
+// From here on the answers may have left no rival on the list to weigh them against: the ranking without each is made anew.
+constexpr double stands_alone = 0.5;
+
 // The latest answer to it since the last remedy, when there is one.
 const diagnosis::Answer* answer_now(const Record& record, std::size_t finding) {
   for (std::size_t i = record.answers.size(); i > first_of_now(record); --i) {
@@ -31,13 +34,12 @@ const diagnosis::Answer* answer_now(const Record& record, std::size_t finding) {
   return nullptr;
 }
 
-// What an owner must not be asked to do while what he reported stands.
+// By precaution: what nobody of the role must be asked to do while what was reported stands.
 std::vector<bool> barred_now(const knowledge::KnowledgeBase& base, const Record& record) {
   std::vector<bool> barred(base.precautions.size(), false);
-  if (record.role != knowledge::Who::owner) return barred;
-  for (const auto& answer : std::span(record.answers).subspan(first_of_now(record))) {
-    const auto* told = at_once_for(base, answer);
-    if (told == nullptr) continue;
+  for (const auto* told : at_once_now(base, record)) {
+    for (const auto precaution : told->bars_all) barred[precaution.index] = true;
+    if (record.role != knowledge::Who::owner) continue;
     for (const auto precaution : told->bars) barred[precaution.index] = true;
   }
   return barred;
@@ -57,6 +59,15 @@ const knowledge::AtOnce* at_once_for(const knowledge::KnowledgeBase& base, const
   const auto& all = base[answer.finding].at_once;
   const auto found = std::find_if(all.begin(), all.end(), [&](const auto& told) { return std::binary_search(told.states.begin(), told.states.end(), seen->state); });
   return found == all.end() ? nullptr : &*found;
+}
+
+std::vector<const knowledge::AtOnce*> at_once_now(const knowledge::KnowledgeBase& base, const Record& record) {
+  std::vector<const knowledge::AtOnce*> standing;
+  for (const auto& answer : std::span(record.answers).subspan(first_of_now(record))) {
+    const auto* told = at_once_for(base, answer);
+    if (told != nullptr && answer_now(record, answer.finding.index) == &answer) standing.push_back(told);
+  }
+  return standing;
 }
 
 std::vector<diagnosis::Answer> complaint_of(const knowledge::KnowledgeBase& base, const Record& record) {
@@ -103,6 +114,7 @@ void Assessment::update() {
   evidence_ = diagnosis::evidence_of(*base_, boat_, record_->answers, diagnosis::instrument_of(record_->instrument));
   present_ = diagnosis::diagnose_after(boat_.model, history_, diagnosis::after_options_of(*base_));
   conflict_.reset();
+  without_.clear();
 }
 
 // Only the answers before any remedy are asked: a repair explains every difference after it.
@@ -113,7 +125,19 @@ const diagnosis::Conflict& Assessment::conflict() const {
 
 // No current with the isolator off says nothing of the lugs once it is on: only what was seen since the last remedy is weighed.
 std::vector<diagnosis::Reason> Assessment::reasons(std::size_t explanation) const {
-  return diagnosis::reasons_for(boat_.model, history_.back().evidence, diagnosis(), explanation);
+  auto reasons = diagnosis::reasons_for(boat_.model, history_.back().evidence, diagnosis(), explanation);
+  const auto& explained = diagnosis().explanations.at(explanation);
+  if (explained.probability < stands_alone) return reasons;
+  for (auto& reason : reasons) reason.weight_db = diagnosis::added_weight_db(diagnosis(), without(reason.finding), explained.causes);
+  std::stable_sort(reasons.begin(), reasons.end(), [](const auto& a, const auto& b) { return a.weight_db > b.weight_db; });
+  return reasons;
+}
+
+const diagnosis::Diagnosis& Assessment::without(std::size_t finding) const {
+  if (const auto known = without_.find(finding); known != without_.end()) return known->second;
+  auto history = history_;
+  std::erase_if(history.back().evidence, [&](const auto& observation) { return observation.finding == finding; });
+  return without_.emplace(finding, diagnosis::diagnose_after(boat_.model, history, diagnosis::after_options_of(*base_)).now).first->second;
 }
 
 std::vector<diagnosis::Reason> Assessment::reasons_between(const std::vector<std::size_t>& causes, const std::vector<std::size_t>& rival) const {
@@ -139,6 +163,10 @@ planning::Circumstances Assessment::circumstances(std::vector<bool> put_off) con
   now.done.resize(base_->remedies.size());
   for (const auto& done : record_->remedies) now.done[done.remedy.index] = true;
   return now;
+}
+
+bool Assessment::barred(knowledge::Ref<knowledge::Remedy> remedy) const {
+  return planning::obstacle_to(*base_, (*base_)[remedy], circumstances()).why == planning::Hindrance::danger;
 }
 
 planning::Job Assessment::job(planning::Circumstances circumstances) const {

@@ -1,5 +1,6 @@
 #pragma once
 // The job in progress: what is fitted, what was said, and what follows from it. Tested by tests/callout/callout_test.cpp.
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -42,6 +43,9 @@ bool answered_now(const Record& record, std::size_t finding);
 
 // What an answer calls for at once; none: nothing.
 const knowledge::AtOnce* at_once_for(const knowledge::KnowledgeBase& base, const diagnosis::Answer& answer);
+
+// What the answers call for at once that stand: since the last remedy, and not answered anew. In their order.
+std::vector<const knowledge::AtOnce*> at_once_now(const knowledge::KnowledgeBase& base, const Record& record);
 
 // What the call was about: symptoms an owner calls for, seen abnormal before any remedy; by these the thruster is proved to work again. Where
 // none was told, all that was seen abnormal.
@@ -86,12 +90,17 @@ class Assessment {
   // By finding: answered since the last remedy or, by what was said of others since then, not to be seen. Not to be asked.
   std::vector<bool> closed() const;
   planning::Circumstances circumstances(std::vector<bool> put_off = {}) const;
+  // Not to be done by anybody of the role while what it calls for at once stands. A remedy beyond the role is not.
+  bool barred(knowledge::Ref<knowledge::Remedy> remedy) const;
   // The job as the planner sees it. Valid until the next update.
   planning::Job job(planning::Circumstances circumstances) const;
   // Of the answers in conflict: the one whose check is cheapest to repeat.
   std::optional<std::size_t> cheapest_to_repeat() const;
 
  private:
+  // The ranking without the answer to this finding since the last remedy. Worked out when it is asked for.
+  const diagnosis::Diagnosis& without(std::size_t finding) const;
+
   const knowledge::KnowledgeBase* base_;
   const Record* record_;
   installation::Evaluation evaluation_;
@@ -100,6 +109,7 @@ class Assessment {
   diagnosis::Present present_;
   diagnosis::History history_;                        // by phase: what was seen between remedies
   mutable std::optional<diagnosis::Conflict> conflict_;
+  mutable std::map<std::size_t, diagnosis::Diagnosis> without_;   // by finding
 };
 
 }  // namespace leadline::callout

@@ -1,8 +1,10 @@
 #include "engine/callout/case_file.h"
 
+#include <cmath>
 #include <sstream>
 
 #include "engine/markup/element.h"
+#include "engine/text/number.h"
 #include "engine/text/spelling.h"
 
 namespace leadline::callout {
@@ -28,25 +30,31 @@ std::optional<diagnosis::Observed> read_state(const knowledge::Finding& finding,
   return std::nullopt;
 }
 
-std::optional<diagnosis::Observed> read_reading(const knowledge::Finding& finding, const Element& element) {
+std::optional<diagnosis::Observed> read_reading(const knowledge::Finding& finding, const Element& element, double bank_volts) {
   if (!finding.is_reading()) {
     element.report(element.place("reading"), "'" + finding.id + "' is seen, not measured", "write state=\"…\"");
     return std::nullopt;
   }
   const auto reading = diagnosis::parse_reading(element.optional("reading"), *finding.unit);
+  const auto range = diagnosis::plausible_range(*finding.unit, bank_volts);
+  if (reading && !std::isinf(reading->value) && (reading->value < range.least || reading->value > range.most)) {
+    element.report(element.place("reading"), "'" + element.optional("reading") + "' cannot be right", "from " + text::format_number(range.least, 0) + " to " + text::format_number(range.most, 0) + " " +
+                                                 std::string(knowledge::name_of(*finding.unit)) + " on this boat");
+    return std::nullopt;
+  }
   if (reading) return diagnosis::Observed{*reading};
   element.report(element.place("reading"), "'" + element.optional("reading") + "' is no reading", diagnosis::expected_form(finding));
   return std::nullopt;
 }
 
-std::optional<diagnosis::Observed> read_observed(const knowledge::Finding& finding, const Element& element) {
+std::optional<diagnosis::Observed> read_observed(const knowledge::Finding& finding, const Element& element, double bank_volts) {
   const int given = static_cast<int>(element.has("state")) + static_cast<int>(element.has("reading")) + static_cast<int>(element.has("said"));
   if (given != 1) {
     element.report(element.place(), "an answer needs exactly one of 'state', 'reading' and 'said'");
     return std::nullopt;
   }
   if (element.has("state")) return read_state(finding, element);
-  if (element.has("reading")) return read_reading(finding, element);
+  if (element.has("reading")) return read_reading(finding, element, bank_volts);
   const auto said = element.one_of("said", {"cannot-tell", "not-fitted"});
   if (said == "not-fitted") return diagnosis::Observed{diagnosis::NotFitted{}};
   return diagnosis::Observed{diagnosis::CannotTell{}};
@@ -56,7 +64,7 @@ void read_answer(const KnowledgeBase& base, const Element& element, Record& reco
   element.allow_only({"finding", "state", "reading", "said", "by"}, {});
   const auto finding = read_finding(base, element);
   if (!finding) return;
-  const auto observed = read_observed(base[*finding], element);
+  const auto observed = read_observed(base[*finding], element, installation::attribute_at(record.installation.root(), "bank/@volts").as_double());
   // A complaint is told by the owner but asked by the person on the job, who repeats it until it is plain: as sharp as his own word.
   auto by = record.role;
   if (element.has("by")) by = element.one_of("by", {"owner", "technician"}) == "owner" ? knowledge::Who::owner : knowledge::Who::technician;

@@ -77,10 +77,10 @@ struct Meaning {
   friend bool operator==(const Meaning&, const Meaning&) = default;
 };
 
-// Something typed that moved the job: an answer, or "later", "other", "again", "take-up" (of the last two `typed` is a number).
+// Something typed that moved the job: an answer, or "later", "other", "also" (`typed`: a symptom's words), "again", "take-up" (of the last two `typed` is a number).
 struct SaidEvent {
   std::string asked, id;                   // kind of the question, and what it asked of (may be empty)
-  std::string did;                         // "answer", "later", "other", "again", "take-up"
+  std::string did;                         // "answer", "later", "other", "also", "again", "take-up"
   std::string typed;
   Meaning meant;
   friend bool operator==(const SaidEvent&, const SaidEvent&) = default;

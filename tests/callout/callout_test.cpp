@@ -141,6 +141,35 @@ TEST_F(Job, WhatIsReportedBarsAnOwnerFromWhatItNames) {
   EXPECT_EQ(barred({push(0, Who::owner)}, Who::owner), std::vector<bool>{false});
   EXPECT_EQ(barred({cannot_tell(0)}, Who::owner), std::vector<bool>{false});
   EXPECT_EQ(barred({push(2)}, Who::technician), std::vector<bool>{false});
+  base_.findings[0].at_once[0].bars_all = {{0}};
+  EXPECT_EQ(barred({push(2)}, Who::technician), std::vector<bool>{true});
+  EXPECT_EQ(barred({push(0)}, Who::technician), std::vector<bool>{false});
+}
+
+TEST_F(Job, WhatIsCalledForAtOnceStandsUntilItIsAnsweredAnewOrARemedyIsDone) {
+  base_.findings[0].at_once = {{{2}, "Stand back.", {}}};
+  const auto standing = [&](const Record& job) { return at_once_now(base_, job).size(); };
+  EXPECT_EQ(standing(record({push(2), volts("24 V")})), 1U);
+  EXPECT_EQ(standing(record({push(1)})), 0U);
+  EXPECT_EQ(standing(record({push(2), push(0)})), 0U);
+  EXPECT_EQ(standing(record({push(2), push(2)})), 1U);
+  auto mended = record({push(2)});
+  mended.remedies.push_back({{0}, 1});
+  EXPECT_EQ(standing(mended), 0U);
+}
+
+TEST_F(Job, ARemedyThatCarriesWhatIsBarredIsBarred) {
+  base_.findings[0].at_once = {{{2}, "Stand back.", {{0}}}};
+  base_.remedies[0].precautions = {{0}};
+  base_.remedies[0].who = Who::owner;
+  auto job = record({push(2, Who::owner)});
+  job.role = Who::owner;
+  EXPECT_TRUE(Assessment(base_, job).barred({0}));
+  base_.remedies[0].precautions.clear();
+  EXPECT_FALSE(Assessment(base_, job).barred({0}));
+  base_.remedies[0].precautions = {{0}};
+  job.role = Who::technician;
+  EXPECT_FALSE(Assessment(base_, job).barred({0}));
 }
 
 // A flat bank cannot be squared with full push, and nothing else explains a flat bank: either answer may be the wrong one.

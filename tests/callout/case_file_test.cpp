@@ -155,6 +155,8 @@ const BadRow variations[] = {
      "case.xml:4:29: error: 'push' is seen, not measured\n      <complaint finding=\"push\" reading=\"3\" by=\"owner\"/>\n                                ^ write state=\"…\"\n"},
     {"no_reading", "48,6  V", "48,6 A",
      "case.xml:5:37: error: '48,6 A' is no reading\n      <answer finding=\"bank-volts-rest\" reading=\"48,6 A\"/>\n                                        ^ volts, for instance 24.6 V, 24,6 or 310 mV\n"},
+    {"no_battery_gives_so_much", "48,6  V", "486 V",
+     "case.xml:5:37: error: '486 V' cannot be right\n      <answer finding=\"bank-volts-rest\" reading=\"486 V\"/>\n                                        ^ from -77 to 77 V on this boat\n"},
     {"nothing_said", " said=\"cannot-tell\"", "",
      "case.xml:6:4: error: an answer needs exactly one of 'state', 'reading' and 'said'\n      <answer finding=\"push\"/>\n       ^\n"},
     {"two_things_said", "said=\"cannot-tell\"", "said=\"cannot-tell\" state=\"none\"",
