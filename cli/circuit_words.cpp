@@ -65,27 +65,47 @@ bool says_something(const Amount& amount) { return amount.kind != ChangeKind::ti
 
 // "; between 6 m and 11 m from bow". Lengths that nobody stated are no place to cut a cable open.
 std::string stretch_words(const installation::Installation& boat, const Amount& amount) {
-  const auto& assumed = boat.assumed();
-  const bool stated = std::none_of(assumed.begin(), assumed.end(), [](const auto& a) { return a.path == "segment"; });
-  if (amount.piece_from.empty() || !stated) return "";
+  if (amount.piece_from.empty() || installation::is_assumed(boat, "segment")) return "";
   const std::string thruster = boat.root().child("thruster").attribute("name").value();
   const auto stretch = circuit::stretch_between(circuit::network_map(boat), thruster, amount.piece_from, amount.piece_to);
   if (!stretch) return "";
   return "; between " + text::format_number(stretch->from_m, 1) + " m and " + text::format_number(stretch->to_m, 1) + " m along the cable from " + thruster;
 }
 
-void add_way(Page& page, const installation::Installation& boat, const circuit::Sized& way) {
-  const auto share = way.share < 0.985 ? " (" + percent(way.share) + ")" : "";
-  bool any = false;
+struct Change {
+  std::string part, words;
+  double share = 0;
+};
+
+// What one way changes, part by part.
+std::vector<Change> changes_of(const installation::Installation& boat, const circuit::Sized& way) {
+  std::vector<Change> changes;
   // A break says it all; what else changes with it only follows.
   const bool broken = std::any_of(way.amounts.begin(), way.amounts.end(), [](const Amount& amount) { return amount.kind == ChangeKind::open; });
   for (const auto& amount : way.amounts) {
     if (!says_something(amount) || (broken && amount.kind != ChangeKind::open)) continue;
     const auto more = amount.parts > 1 ? " and " + std::to_string(amount.parts - 1) + " more" : "";
-    page.item("-", amount.part + more + share + ": " + change_words(amount) + stretch_words(boat, amount) + consequence_words(amount));
-    any = true;
+    changes.push_back({amount.part + more, change_words(amount) + stretch_words(boat, amount) + consequence_words(amount), way.share});
   }
-  if (!any) page.item("-", way.words + share);
+  if (changes.empty()) changes.push_back({way.words, "", way.share});
+  return changes;
+}
+
+// Ways that come to the same are one: a fuse that is open twice over is open.
+void add_changes(Page& page, const installation::Installation& boat, const std::vector<circuit::Sized>& ways) {
+  constexpr double as_good_as_sure = 0.985;
+  std::vector<Change> all;
+  for (const auto& way : ways) {
+    for (const auto& change : changes_of(boat, way)) {
+      const auto same = std::find_if(all.begin(), all.end(), [&](const auto& other) { return other.part == change.part && other.words == change.words; });
+      if (same == all.end()) all.push_back(change);
+      else same->share += change.share;
+    }
+  }
+  for (const auto& change : all) {
+    const auto share = change.share < as_good_as_sure ? " (" + percent(change.share) + ")" : "";
+    page.item("-", change.part + share + (change.words.empty() ? "" : ": " + change.words));
+  }
 }
 
 // A cable at fault: the record's own review knows which cross-section would do.
@@ -128,7 +148,7 @@ Page sizes_page(const Assessment& assessment, std::size_t explanation, std::size
   if (sizes.empty()) return page;
   page.line("How big it is, from the readings (in brackets: nine chances of ten lie there):");
   for (const auto& size : sizes) {
-    for (const auto& way : size.ways) add_way(page, assessment.record().installation, way);
+    add_changes(page, assessment.record().installation, size.ways);
   }
   add_cable_advice(page, assessment, sizes);
   return page;

@@ -27,7 +27,7 @@ CommandSpec diagnose_spec() {
            {"from", "NAME", "with --job: the new job begins as a copy of this one", {}, 0},
            {"record", "FILE", "write the call-out as a case file at the end", {}, 0},
            {"no-input", "", "ask nothing: show what is most common on this boat and the first check", {}, 0}},
-          {"At every question: a number, a word or a reading; or ? (help), list, back, why, why 2, why not, can't tell, not fitted, not safe, later, reminders, other, again 2, what-if 2, note, dispatch, stop.",
+          {"At every question: a number, a word or a reading; or ? (help), list, back, why, why 2, why not, can't tell, not fitted, not safe, later, reminders, other, also, again 2, what-if 2, note, dispatch, stop.",
            "By phone (--role helpdesk): what stands under 'Read aloud' and 'Ask' is for the caller, the rest for the desk. 'later' puts off what must wait and reminds of it; docs/by-phone.md.",
            "A job is kept in $XDG_STATE_HOME/leadline/jobs (~/.local/state/leadline/jobs); a NAME with a '/' is a file of its own. At a terminal a call-out is always kept.",
            "Answers may be piped in, one a line. End of input ends the talk with what is known so far; when nothing at all was answered the exit code is 66."},

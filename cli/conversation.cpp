@@ -1,6 +1,8 @@
 #include "cli/conversation.h"
 
 #include <algorithm>
+#include <iterator>
+#include <sstream>
 
 #include "cli/phrases.h"
 #include "engine/diagnosis/mending.h"
@@ -10,7 +12,7 @@ namespace leadline::cli {
 
 namespace {
 
-constexpr std::size_t most_others = 5;
+constexpr std::size_t most_others = 5, most_wanted = 12;
 constexpr double worth_asking = 0.08;   // belief that a fact must move to be asked for; measured: docs/planning.md § facts
 
 bool same_step(const planning::Proposal& a, const planning::Proposal& b) {
@@ -22,6 +24,23 @@ bool barred(const knowledge::KnowledgeBase& base, const planning::Proposal& prop
   const auto is_danger = [](const planning::Obstacle& obstacle) { return obstacle.why == planning::Hindrance::danger; };
   if (proposal.act == planning::Act::check) return is_danger(planning::obstacle_to(base, base[proposal.check], now));
   return proposal.act == planning::Act::remedy && is_danger(planning::obstacle_to(base, base[proposal.remedy], now));
+}
+
+// All that a person may know a step by.
+std::string about_step(const knowledge::KnowledgeBase& base, const planning::Proposal& proposal) {
+  if (proposal.act == planning::Act::remedy) return base[proposal.remedy].id + " " + base[proposal.remedy].title;
+  const auto& check = base[proposal.check];
+  std::string about = check.id + " " + check.title;
+  for (const auto finding : check.observes) {
+    about += " " + base[finding].title;
+    for (const auto& words : base[finding].words) about += " " + words;
+  }
+  return about;
+}
+
+std::vector<std::string> split_words(const std::string& sentence) {
+  std::istringstream in(sentence);
+  return {std::istream_iterator<std::string>(in), {}};
 }
 
 }  // namespace
@@ -76,6 +95,8 @@ std::optional<std::size_t> Conversation::open_intake() const {
 std::optional<std::size_t> Conversation::fact_at_stake() {
   const bool between = !now_.in_hand || (now_.in_hand->act == planning::Act::check && !open_finding(*now_.in_hand));
   if (!between || !now_.remedies.empty()) return std::nullopt;
+  // Whoever has just been told to leave the boat is not asked which battery feeds the panels.
+  if (record_.role == knowledge::Who::owner && !callout::at_once_now(base_, record_).empty()) return std::nullopt;
   // Of those asked for already as well: going back takes that away, not the answers these are worked out of.
   if (!stakes_ || stakes_->answers != now_.answers || stakes_->stated != now_.stated.size()) {
     auto facts = callout::facts_to_ask(*assessment_);
@@ -157,10 +178,22 @@ std::optional<planning::LineSearch> Conversation::search_for_the_place(const pla
   return planning::line_search(job, *likeliest, now_.parted);
 }
 
+// A caller who knows nothing is not asked through the whole book.
+bool Conversation::in_the_dark() const {
+  constexpr std::ptrdiff_t enough = 8, enough_in_vain = 4;   // answers in a row that tell nothing; when no further check saves time
+  const auto told = [](const diagnosis::Answer& answer) { return !std::holds_alternative<diagnosis::CannotTell>(answer.observed); };
+  const auto row = std::find_if(now_.answers.rbegin(), now_.answers.rend(), told) - now_.answers.rbegin();
+  const auto first = std::find_if(advice_.proposals.begin(), advice_.proposals.end(), [](const auto& p) { return p.act != planning::Act::give_up; });
+  const bool in_vain = first != advice_.proposals.end() && first->act == planning::Act::check && first->saved <= 0;
+  const bool in_a_check = now_.in_hand && now_.in_hand->act == planning::Act::check && open_finding(*now_.in_hand);
+  return record_.role == knowledge::Who::owner && !now_.going_on && !now_.choosing && !in_a_check && (row >= enough || (row >= enough_in_vain && in_vain));
+}
+
 Question Conversation::next_step() {
   const auto now = job();
   advice_ = planning::advise(now);
-  take_in_hand(now.now);
+  if (in_the_dark()) now_.in_hand.reset();
+  else take_in_hand(now.now);
   if (now_.choosing) return {Asks::other_step, 0};
   if (!now_.in_hand) return {Asks::call_in, 0};
   if (now_.in_hand->act == planning::Act::remedy) {
@@ -214,14 +247,29 @@ std::vector<knowledge::Ref<knowledge::Finding>> Conversation::complaints() const
   return found;
 }
 
-std::vector<planning::Proposal> Conversation::other_steps() const {
+// Beside the one in hand: all whose title, or the title or words of what they show, hold every wanted word.
+std::vector<planning::Proposal> Conversation::steps_beside(std::string_view wanted) const {
+  const auto words = split_words(normalised(wanted));
+  const auto holds_all = [&](const planning::Proposal& proposal) {
+    const auto about = normalised(about_step(base_, proposal));
+    return std::all_of(words.begin(), words.end(), [&](const auto& word) { return about.find(word) != std::string::npos; });
+  };
   std::vector<planning::Proposal> others;
   for (const auto& proposal : advice_.proposals) {
     const bool taken = now_.in_hand && same_step(proposal, *now_.in_hand);
-    if (others.size() < most_others && !taken && proposal.act != planning::Act::give_up) others.push_back(proposal);
+    if (!taken && proposal.act != planning::Act::give_up && holds_all(proposal)) others.push_back(proposal);
   }
   return others;
 }
+
+std::vector<planning::Proposal> Conversation::other_steps() const {
+  const bool all = now_.choosing && now_.wanted == all_word;
+  auto others = steps_beside(now_.choosing && !all ? now_.wanted : "");
+  if (!all) others.resize(std::min(others.size(), now_.wanted.empty() ? most_others : most_wanted));
+  return others;
+}
+
+std::size_t Conversation::all_other_steps() const { return steps_beside("").size(); }
 
 Reply Conversation::commit(Progress next, std::string words) {
   history_.push_back(std::move(now_));
@@ -275,8 +323,8 @@ Reply Conversation::later(std::optional<callout::Time> now, std::optional<double
   if (minutes && !of_a_check) return Refused{"Only a check can be put off for minutes.", "an answer, or 'later'"};
   auto next = now_;
   if (question_.asks == Asks::finding && (now_.again || now_.to_settle)) {
-    next.again.reset();
-    next.to_settle.reset();
+    if (now_.again) next.again.reset();
+    else next.to_settle.reset();
     return commit(std::move(next), now_.again ? "The answer stays as it was." : "Left open.");
   }
   if (question_.asks == Asks::finding && now_.proving) {
@@ -351,13 +399,22 @@ Reply Conversation::take_up(std::size_t number) {
   return commit(std::move(next), "Taken up: " + waiting[number - 1].title + ".");
 }
 
+bool Conversation::between_steps() const { return of_a_step() || question_.asks == Asks::call_in; }
+
+Reply Conversation::also(std::string_view words) {
+  if (!now_.complaint_told) return Refused{"The symptoms are being told just now.", "an answer to this question, then the words of the next symptom"};
+  if (!between_steps()) return Refused{"First the question that stands.", "an answer to it, or 'later'"};
+  if (words.empty()) return Refused{"What else was seen or told?", "'also' and a few words, for instance 'also smells burnt'"};
+  return search(words);
+}
+
 Reply Conversation::other() {
   if (question_.asks == Asks::other_step) return Noted{""};
-  const bool step = (question_.asks == Asks::finding && !now_.again && !now_.to_settle && !now_.proving) || question_.asks == Asks::part || question_.asks == Asks::remedy || question_.asks == Asks::call_in;
-  if (!step) return Refused{"There is nothing to choose yet.", "'other' works once a check or a remedy is proposed"};
+  if (!between_steps()) return Refused{"There is nothing to choose yet.", "'other' works once a check or a remedy is proposed"};
   if (other_steps().empty()) return Refused{"There is nothing else to do.", "an answer to this one, 'later' or 'stop'"};
   auto next = now_;
   next.choosing = true;
+  next.wanted.clear();
   return commit(std::move(next), "");
 }
 

@@ -4,6 +4,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <variant>
 #include <vector>
 
@@ -13,6 +14,8 @@
 #include "engine/planning/line_search.h"
 
 namespace leadline::cli {
+
+inline constexpr std::string_view all_word = "all";   // where another step is chosen: the whole list
 
 enum class Asks { fact, complaint, match, finding, part, remedy, other_step, call_in, nothing };
 enum class Ending { not_yet, stopped, input_ended, proved, called_in };
@@ -53,6 +56,7 @@ struct Progress {
   bool proving = false;                                               // after a remedy: the complaint's symptoms are looked at again
   bool said_gone = false;                                             // and are expected to be normal
   bool choosing = false, going_on = false;
+  std::string wanted;                                                 // words that narrow what is chosen from; "all": all of it
   std::vector<callout::Reminder> waiting;                             // checks put off until what they need has come about
   Ending ending = Ending::not_yet;
 };
@@ -87,18 +91,24 @@ class Conversation {
   std::vector<knowledge::Ref<knowledge::Finding>> complaints() const;            // what an owner calls about, on this boat
   const planning::Proposal* in_hand() const { return now_.in_hand ? &*now_.in_hand : nullptr; }  // with the figures of now
   const planning::Advice& advice() const { return advice_; }
+  bool in_the_dark() const;                                                      // a layman could not tell so often in a row that somebody has to come
   // Somebody at a desk holds it, with a layman aboard on the telephone.
   bool by_phone() const { return record_.bounds.by_phone.has_value(); }
   planning::Job job() const;
   // Where the remedy in hand has its place along a run, as far as it is known; null when that is no question.
   const planning::LineSearch* search() const { return search_ ? &*search_ : nullptr; }
-  std::vector<planning::Proposal> other_steps() const;                           // the next five after the one in hand
+  std::vector<planning::Proposal> other_steps() const;                           // the next five after the one in hand, or those that were asked for
+  std::size_t all_other_steps() const;                                           // so many there are
+
+  // What words that answer nothing would call for at once, if they are meant so; null: nothing.
+  const knowledge::AtOnce* danger_in(std::string_view words) const;
 
   Reply answer(std::string_view typed);
   // `now`: a check that waits for something (a rest, a charge) is put off until then, and stands among the reminders; any check is, for so many minutes, when
   // they are said. Without `now`: put off, no more.
   Reply later(std::optional<callout::Time> now = std::nullopt, std::optional<double> minutes = std::nullopt);
   Reply take_up(std::size_t number);  // of the reminders, from 1
+  Reply also(std::string_view words);  // a symptom told late: at a check, a remedy or its like
   Reply other();
   Reply again(std::size_t number);   // of the list of answers, from 1
   bool back();                       // false: nothing to undo
@@ -116,6 +126,7 @@ class Conversation {
   bool settled(std::size_t fact) const;
   std::optional<std::size_t> open_intake() const;    // the next fact of the intake
   std::optional<std::size_t> fact_at_stake();        // the fact the ranking hangs on most, which may be asked for now
+  std::vector<planning::Proposal> steps_beside(std::string_view wanted) const;
   Question next_step();              // of the check or remedy in hand, or of the best there is
   void take_in_hand(const planning::Circumstances& circumstances);
   std::optional<planning::LineSearch> search_for_the_place(const planning::Job& job) const;
@@ -127,6 +138,7 @@ class Conversation {
   Reply wait_for(const knowledge::Check& check, double minutes, callout::Time now);
   Reply leave_out();                 // whoever is aboard does not feel safe with it
   bool of_a_step() const;            // the question belongs to the check or remedy in hand
+  bool between_steps() const;        // something else may come first
   Reply take_fact(std::string_view typed);
   Reply take_complaint(std::string_view typed);
   Reply take_match(std::string_view typed);

@@ -15,7 +15,6 @@ namespace {
 
 using knowledge::Fact;
 using knowledge::FactType;
-using knowledge::Unit;
 
 constexpr std::size_t most_matches = 5;
 
@@ -26,24 +25,35 @@ std::optional<std::size_t> choice_of(std::string_view typed, std::size_t count) 
   return static_cast<std::size_t>(*number) - 1;
 }
 
-// "24 V", "24,0" -> "24".
+struct UnitWords {
+  std::string_view unit;
+  std::array<std::string_view, 6> words;  // as people type them, in lower case
+};
+constexpr std::array<UnitWords, 7> unit_words{{{"V", {"volts", "volt", "vdc", "v"}},
+                                               {"A", {"amperes", "ampere", "amps", "amp", "a"}},
+                                               {"Ah", {"amp hours", "ampere hours", "ah"}},
+                                               {"m", {"metres", "meters", "metre", "meter", "m"}},
+                                               {"mm2", {"square millimetres", "sq mm", "sqmm", "mm\u00B2", "mm^2", "mm2"}},
+                                               {"ohm", {"ohms", "ohm", "\u03A9", "\u2126"}},
+                                               {"year", {"years", "year", "yr"}}}};
+
+std::string without_unit(const std::string& word, const std::string& unit) {
+  const auto cut = [&](std::string_view end) { return !end.empty() && word.size() > end.size() && word.ends_with(end); };
+  for (const auto& known : unit_words) {
+    for (const auto end : known.words) {
+      if (known.unit == unit && cut(end)) return markup::fold_blanks(word.substr(0, word.size() - end.size()));
+    }
+  }
+  const auto plain = normalised(unit);
+  return cut(plain) ? markup::fold_blanks(word.substr(0, word.size() - plain.size())) : word;
+}
+
+// "24 V", "24,0", "24 volts" -> "24".
 std::optional<std::string> number_of_fact(const Fact& fact, std::string word) {
-  const auto unit = normalised(fact.unit);
-  if (!unit.empty() && word.size() > unit.size() && word.ends_with(unit)) word = markup::fold_blanks(word.substr(0, word.size() - unit.size()));
+  word = without_unit(word, fact.unit);
   std::replace(word.begin(), word.end(), ',', '.');
   const auto number = text::parse_number(word);
   return number ? std::optional(text::format_number(*number, 6)) : std::nullopt;
-}
-
-// Does the choice begin with these words? Its article may be left out.
-bool begins_with(const std::string& choice, const std::string& words) {
-  constexpr std::size_t fewest_letters = 3;   // "no" may mean anything
-  if (words.size() < fewest_letters) return false;
-  for (const std::string article : {"", "the ", "a ", "in "}) {
-    const auto all = article + words;
-    if (choice.starts_with(all) && (choice.size() == all.size() || choice[all.size()] == ' ' || choice[all.size()] == ',')) return true;
-  }
-  return false;
 }
 
 std::optional<std::string> choice_of_fact(const Fact& fact, const std::string& word) {
@@ -52,11 +62,10 @@ std::optional<std::string> choice_of_fact(const Fact& fact, const std::string& w
     if (word == choice.id || word == normalised(choice.words)) return choice.id;
   }
   if (fact.choices.size() == 2 && fact.choices[0].id == "yes" && (word == "y" || word == "n")) return word == "y" ? "yes" : "no";
-  std::vector<std::string> begun;
-  for (const auto& choice : fact.choices) {
-    if (begins_with(normalised(choice.words), word)) begun.push_back(choice.id);
-  }
-  return begun.size() == 1 ? std::optional(begun.front()) : std::nullopt;
+  std::vector<std::string> choices;
+  for (const auto& choice : fact.choices) choices.push_back(choice.words);
+  const auto meant = diagnosis::choice_meant(choices, word);
+  return meant ? std::optional(fact.choices[*meant].id) : std::nullopt;
 }
 
 std::string expected_of(const Fact& fact, const std::string& assumed) {
@@ -73,29 +82,10 @@ std::string expected_of(const Fact& fact, const std::string& assumed) {
   return expected + unit + ", or Enter for " + assumed + unit;
 }
 
-struct Range {
-  double least, most;
-};
-
-// Beyond these a number on a boat is a slip of the pen.
-Range plausible(Unit unit) {
-  switch (unit) {
-    case Unit::volt: return {-500, 500};
-    case Unit::ampere: return {-5000, 5000};
-    case Unit::ohm: return {0, 1e9};
-    case Unit::megohm: return {0, 1e6};
-    case Unit::celsius: return {-50, 400};
-    case Unit::minute: return {0, 100'000};
-    case Unit::percent: return {-200, 200};
-    case Unit::ampere_hour: return {0, 20'000};
-    default: return {0, 2000};
-  }
-}
-
-std::optional<Refused> out_of_range(const knowledge::Finding& finding, const diagnosis::Observed& observed) {
+std::optional<Refused> out_of_range(const knowledge::Finding& finding, const diagnosis::Observed& observed, const installation::Installation& boat) {
   const auto* reading = std::get_if<diagnosis::Reading>(&observed);
   if (reading == nullptr || std::isinf(reading->value)) return std::nullopt;
-  const auto range = plausible(*finding.unit);
+  const auto range = diagnosis::plausible_range(*finding.unit, installation::attribute_at(boat.root(), "bank/@volts").as_double());
   if (reading->value >= range.least && reading->value <= range.most) return std::nullopt;
   const std::string unit(knowledge::name_of(*finding.unit));
   return Refused{"'" + text::printable(reading->written) + "' cannot be right.",
@@ -207,6 +197,20 @@ Reply Conversation::pick_complaint(knowledge::Ref<knowledge::Finding> finding, s
   return commit_answer(std::move(next), answer);
 }
 
+// By the words of the state, or by a phrase of the finding that stands in them: "it is on fire".
+const knowledge::AtOnce* Conversation::danger_in(std::string_view words) const {
+  const auto matches = finder_.find(words, 1);
+  if (matches.empty()) return nullptr;
+  const auto& finding = base_[matches.front().finding];
+  const auto state = matches.front().state;
+  const auto said = " " + normalised(words) + " ";
+  const bool phrase = std::any_of(finding.words.begin(), finding.words.end(), [&](const auto& known) { return said.find(" " + normalised(known) + " ") != std::string::npos; });
+  for (const auto& told : finding.at_once) {
+    if (state ? std::binary_search(told.states.begin(), told.states.end(), *state) : phrase) return &told;
+  }
+  return nullptr;
+}
+
 // What the caller's own words come nearest to is named, never taken: "not weak" is near "weak".
 std::string Conversation::meant_perhaps(std::string_view words) const {
   if (!by_phone()) return "";
@@ -220,10 +224,10 @@ std::string Conversation::meant_perhaps(std::string_view words) const {
 Reply Conversation::take_finding(std::string_view typed) {
   const auto& finding = base_.findings[question_.index];
   auto next = now_;
-  next.to_settle.reset();
-  next.again.reset();
+  if (now_.again) next.again.reset();   // the question that was open before it still is
+  else next.to_settle.reset();
   if (typed.empty() && now_.again) return commit(std::move(next), "The answer stays as it was.");
-  const auto suggested = now_.to_settle && now_.guess ? std::to_string(*now_.guess + 1) : "";
+  const auto suggested = now_.to_settle && !now_.again && now_.guess ? std::to_string(*now_.guess + 1) : "";
   if (typed.empty() && now_.to_settle && suggested.empty()) return commit(std::move(next), "Left open.");
   if (typed.empty() && now_.proving && now_.said_gone) typed = "1";
   if (typed.empty()) typed = suggested;
@@ -233,7 +237,7 @@ Reply Conversation::take_finding(std::string_view typed) {
   if (plain_helps || says_cannot_tell(typed) || says_not_fitted(typed)) parsed = diagnosis::parse_answer(finding, normalised(typed));
   if (const auto* wrong = std::get_if<diagnosis::NotUnderstood>(&parsed)) return Refused{text::printable(wrong->why) + ".", wrong->expected + ", or can't tell" + meant_perhaps(typed)};
   const auto& observed = std::get<diagnosis::Observed>(parsed);
-  if (auto refused = out_of_range(finding, observed)) return *refused;
+  if (auto refused = out_of_range(finding, observed, record_.installation)) return *refused;
   const diagnosis::Answer answer{{question_.index}, observed, record_.role};
   if (now_.again) next.answers[*now_.again] = answer;
   else put(next, answer);
@@ -294,11 +298,20 @@ Reply Conversation::take_other_step(std::string_view typed) {
   const auto others = other_steps();
   auto next = now_;
   next.choosing = false;
+  next.wanted.clear();
   const auto word = normalised(typed);
   if (word.empty() || says_cannot_tell(word) || says_not_fitted(word)) return commit(std::move(next), "We stay with what was proposed.");
   const auto at = choice_of(word, others.size());
+  if (!at && !text::parse_number(word)) {
+    if (word != all_word && steps_beside(word).empty()) {
+      return Refused{"No other check or remedy that is worth asking for now has '" + text::printable(word) + "' in it.", "other words, a number of the list, 'all', or Enter to stay with what was proposed"};
+    }
+    next.choosing = true;
+    next.wanted = word;
+    return commit(std::move(next), "");
+  }
   if (!at) {
-    return Refused{"'" + text::printable(word) + "' is no number of the list.", "a number from 1 to " + std::to_string(others.size()) + ", or Enter to stay with what was proposed"};
+    return Refused{"'" + text::printable(word) + "' is no number of the list.", "a number from 1 to " + std::to_string(others.size()) + ", words, or Enter to stay with what was proposed"};
   }
   next.in_hand = others[*at];
   next.parted.clear();

@@ -3,6 +3,7 @@
 #include <filesystem>
 #include <sstream>
 
+#include "cli/boat_file.h"
 #include "cli/dialogue.h"
 #include "cli/files.h"
 #include "cli/final_page.h"
@@ -70,12 +71,7 @@ Setup setup_of(const Session& session, const knowledge::KnowledgeBase& base, con
   const auto file = line.value("installation");
   if (!file) return setup;
   if (*file == "-") throw Failure(bad_usage, "--installation needs a file: standard input is for the answers");
-  const auto source = read_file(*file);
-  auto loaded = installation::read_installation(base, source);
-  const auto rendered = text::render(loaded.problems, std::span(&source, 1));
-  if (!loaded.value) throw Failure(bad_data, rendered);
-  if (!rendered.empty()) session.log->warn("{}", rendered);
-  setup.installation = std::move(*loaded.value);
+  setup.installation = load_boat(session, base, *file);
   return setup;
 }
 
@@ -123,9 +119,11 @@ const std::vector<std::string>& setup_options() {
   return options;
 }
 
-std::string setup_option_in(const CommandLine& line) {
+// `role`: of the job that is begun already; the same one again is no other beginning.
+std::string setup_option_in(const CommandLine& line, const std::string& role = "") {
   for (const auto& option : setup_options()) {
-    if (line.has(option)) return option;
+    const bool the_same = option == "role" && line.value("role") == role;
+    if (line.has(option) && !the_same) return option;
   }
   return "";
 }
@@ -232,7 +230,8 @@ Held named(const Session& session, const knowledge::KnowledgeBase& base, const C
   if (const auto from = line.value("from")) JobFile::copy(job_path(session.around, *from), path);
   std::error_code error;
   if (std::filesystem::symlink_status(path, error).type() == std::filesystem::file_type::not_found) return begun(session, base, line, name);
-  if (const auto option = setup_option_in(line); !option.empty()) {
+  if (setup_option_in(line).empty()) return gone_on(session, base, name);
+  if (const auto option = setup_option_in(line, look_at_job(path).head.role); !option.empty()) {
     throw Failure(bad_usage, "--" + option + " belongs to the beginning of a job, and '" + text::printable(name) + "' is begun already; leave it out, or begin another job");
   }
   return gone_on(session, base, name);

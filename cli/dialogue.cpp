@@ -110,6 +110,7 @@ bool Dialogue::report(const Reply& reply, std::string_view typed) {
     auto page = session_.page().line(refused->why);
     if (!refused->expected.empty()) page.line("Expected: " + refused->expected + ".");
     if (const auto near = nearest_word(typed); !near.empty()) page.line("Or did you mean '" + near + "'?");
+    if (const auto* told = conversation_.danger_in(typed)) page.blank().append(danger_page(conversation_, *told, session_.width));
     show(page);
     return false;
   }
@@ -139,6 +140,7 @@ bool Dialogue::obey(const Command& command) {
       return remind(), false;
     case Word::dispatch: return show(dispatch_page(conversation_, session_.width)), false;
     case Word::other: return keep("other", "", [&] { return conversation_.other(); });
+    case Word::also: return keep("also", command.words, [&] { return conversation_.also(command.words); });
     case Word::note: return note(command.words), false;
     case Word::what_if: return try_out(command.words), false;
     case Word::why_not: return show(why_not_page(conversation_, command.words, session_.width)), false;

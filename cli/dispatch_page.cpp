@@ -37,7 +37,8 @@ void add_things(Page& page, const knowledge::KnowledgeBase& base, const std::vec
   std::size_t named = 0, more = 0;
   for (const auto& thing : things) {
     if ((thing.kind == ThingKind::tool) == parts) continue;
-    if (named < most_named && thing.hangs_on_it >= worth_naming) ++named, page.item("-", thing_words(base, thing) + " (for " + percent(thing.hangs_on_it) + ")");
+    const bool worth_a_line = !parts || (named < most_named && thing.hangs_on_it >= worth_naming);  // nobody goes without his tools
+    if (worth_a_line) ++named, page.item("-", thing_words(base, thing) + " (for " + percent(thing.hangs_on_it) + ")");
     else ++more;
   }
   if (more == 0) return;
@@ -76,23 +77,30 @@ void add_share(Page& page, const callout::Assessment& assessment, const Dispatch
 void add_meanwhile(Page& page, const callout::Assessment& assessment, const Dispatch& dispatch) {
   page.heading("Until then, read aloud:");
   std::size_t said = 0;
+  for (const auto* told : callout::at_once_now(assessment.base(), assessment.record())) page.item("!", told->words);
   for (const auto ref : dispatch.meanwhile) {
     if (said++ < most_warnings) page.item("!", assessment.base()[ref].meanwhile);
   }
   page.item("!", "If something smokes, smells burnt or gets hot: switch it off, keep away, and call for help.");
 }
 
-}  // namespace
-
-Page dispatch_page(const Conversation& conversation, std::size_t width) {
-  const auto& assessment = conversation.assessment();
-  const auto dispatch = planning::dispatch_for(conversation.job(), nine_in_ten);
+Page page_of(const callout::Assessment& assessment, const Dispatch& dispatch, std::size_t width) {
   Page page(width);
   page.line("Dispatch: " + whom(dispatch) + ".");
   add_tools(page, assessment.base(), dispatch);
   add_share(page, assessment, dispatch);
   add_meanwhile(page, assessment, dispatch);
   return page;
+}
+
+}  // namespace
+
+Page dispatch_page(const Conversation& conversation, std::size_t width) {
+  return page_of(conversation.assessment(), planning::dispatch_for(conversation.job(), nine_in_ten), width);
+}
+
+Page dispatch_page(const callout::Assessment& assessment, std::size_t width) {
+  return page_of(assessment, planning::dispatch_for(assessment.job(assessment.circumstances()), nine_in_ten), width);
 }
 
 }  // namespace leadline::cli

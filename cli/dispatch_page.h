@@ -6,5 +6,7 @@
 namespace leadline::cli {
 
 Page dispatch_page(const Conversation& conversation, std::size_t width);
+// Of a recorded call: with nothing put off.
+Page dispatch_page(const callout::Assessment& assessment, std::size_t width);
 
 }  // namespace leadline::cli

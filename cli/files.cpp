@@ -1,6 +1,7 @@
 #include "cli/files.h"
 
 #include <fcntl.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <algorithm>
@@ -34,6 +35,8 @@ void refuse_large(const std::string& name, std::size_t size) {
 text::Source read_file(const std::string& path) {
   const Descriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC));
   if (file.number() < 0) throw Failure(input_missing, "cannot read " + shown(path) + ": " + reason(errno));
+  struct stat what {};
+  if (::fstat(file.number(), &what) == 0 && S_ISDIR(what.st_mode)) throw Failure(input_missing, "cannot read " + shown(path) + ": " + reason(EISDIR));
   text::Source source{path, ""};
   char buffer[1 << 16];
   for (;;) {
@@ -90,18 +93,47 @@ std::vector<text::Source> read_folders(const std::string& path, const std::strin
   });
 }
 
-void write_file(const std::string& path, const std::string& content) {
+namespace {
+
+[[noreturn]] void cannot_write(const std::string& path) { throw Failure(input_output_failed, "cannot write " + shown(path) + ": " + reason(errno)); }
+
+// The file that links lead to, when there is one: it is replaced, not the link.
+std::string behind_links(const std::string& path) {
+  std::error_code none;
+  const auto target = fs::is_symlink(path, none) ? fs::canonical(path, none) : fs::path(path);
+  return none || target.empty() ? path : target.string();
+}
+
+// A device, a pipe: what is there is written to, for nothing can stand in its place.
+void write_into(const std::string& path, const std::string& content) {
+  Descriptor file(::open(path.c_str(), O_WRONLY | O_CLOEXEC));
+  if (file.number() < 0 || !write_all(file.number(), content) || file.close() != 0) cannot_write(path);
+}
+
+// Whole or not at all: a temporary beside it takes its name, and keeps who may read it.
+void replace_file(const std::string& path, const std::string& content) {
   const auto part = path + ".part";
-  Descriptor file(::open(part.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666));
-  if (file.number() < 0) throw Failure(input_output_failed, "cannot write " + shown(path) + ": " + reason(errno));
+  struct stat old {};
+  const bool there = ::stat(path.c_str(), &old) == 0;
+  Descriptor file(::open(part.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, there ? 0600 : 0666));
+  if (file.number() < 0) cannot_write(path);
   try {
-    if (!write_all(file.number(), content)) throw Failure(input_output_failed, "cannot write " + shown(path) + ": " + reason(errno));
-    if (::fsync(file.number()) != 0 && errno != EINVAL) throw Failure(input_output_failed, "cannot write " + shown(path) + ": " + reason(errno));
-    if (file.close() != 0 || ::rename(part.c_str(), path.c_str()) != 0) throw Failure(input_output_failed, "cannot write " + shown(path) + ": " + reason(errno));
+    if (there && ::fchmod(file.number(), old.st_mode & 07777) != 0) cannot_write(path);
+    if (!write_all(file.number(), content)) cannot_write(path);
+    if (::fsync(file.number()) != 0 && errno != EINVAL) cannot_write(path);
+    if (file.close() != 0 || ::rename(part.c_str(), path.c_str()) != 0) cannot_write(path);
   } catch (const Failure&) {
     ::unlink(part.c_str());
     throw;
   }
+}
+
+}  // namespace
+
+void write_file(const std::string& path, const std::string& content) {
+  struct stat old {};
+  if (::stat(path.c_str(), &old) == 0 && !S_ISREG(old.st_mode) && !S_ISDIR(old.st_mode)) return write_into(path, content);
+  replace_file(behind_links(path), content);
 }
 
 std::string why_not_writable(const std::string& path) {

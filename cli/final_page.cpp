@@ -6,6 +6,7 @@
 #include "cli/circuit_words.h"
 #include "cli/dispatch_page.h"
 #include "cli/phrases.h"
+#include "cli/question_page.h"
 #include "cli/ranking_page.h"
 #include "cli/step_page.h"
 
@@ -74,6 +75,7 @@ void add_explanation(Page& page, const Assessment& assessment, std::size_t numbe
     const auto& remedy = assessment.base()[ref];
     page.blank();
     if (std::find(written.begin(), written.end(), ref) != written.end()) page.line("Remedy: " + remedy.title + " (written out above)");
+    else if (assessment.barred(ref)) page.line("Remedy: " + remedy.title).line(barred_words(assessment.record().role), 2);
     else page.append(remedy_page(assessment.base(), remedy, assessment.record().role, page.width()));
     written.push_back(ref);
   }
@@ -115,6 +117,7 @@ Page call_page(const Conversation& conversation, std::size_t width) {
   const bool proved = conversation.ending() == Ending::proved;
   Page page(width);
   page.line(ending_words(conversation));
+  if (const auto standing = at_once_standing_page(assessment, width); !standing.empty()) page.blank().append(standing);
   add_remedies_done(page, assessment);
   page.blank().append(answers_page(assessment, true, width));
   page.blank().append(ranking_page(assessment, shown_explanations, width));
@@ -147,6 +150,7 @@ Page final_page(const Conversation& conversation, std::size_t width) {
   Page page(width);
   if (conversation.by_phone()) return call_page(conversation, width);
   page.line(ending_words(conversation));
+  if (const auto standing = at_once_standing_page(assessment, width); !standing.empty()) page.blank().append(standing);
   add_remedies_done(page, assessment);
   page.blank().append(answers_page(assessment, true, width));
   page.blank().append(ranking_page(assessment, shown_explanations, width));

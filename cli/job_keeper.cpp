@@ -43,6 +43,7 @@ Reply say_again(Conversation& conversation, const callout::SaidEvent& said) {
   if (said.did == "answer") return conversation.answer(said.typed);
   const auto& waits = said.meant.waits;
   if (said.did == "later") return waits.empty() ? conversation.later() : conversation.later(waits.front().since, waits.front().minutes);
+  if (said.did == "also") return conversation.also(said.typed);
   if (said.did == "other") return conversation.other();
   const auto number = text::parse_number(said.typed);
   if (!number || *number < 1 || *number >= 1e6) return Refused{"", ""};

@@ -67,6 +67,10 @@ std::string reading_words(double value, knowledge::Unit unit) {
 
 std::string who_words(knowledge::Who who) { return std::string(knowledge::to_string(who)); }
 
+std::string barred_words(knowledge::Who who) {
+  return std::string("Not now: what is said at once stands against it") + (who == knowledge::Who::owner ? "; for a technician to decide." : ".");
+}
+
 std::string who_may(knowledge::Who who) { return who == knowledge::Who::owner ? "anyone on board may do it" : "for a " + who_words(who); }
 
 std::string listed(const std::vector<std::string>& words) {

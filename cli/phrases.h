@@ -14,6 +14,7 @@ std::string bar(double probability);               // a block (layout.h) for ten
 std::string minutes_words(double minutes);         // "4 min"
 std::string reading_words(double value, knowledge::Unit unit);  // "24.6 V", "12 mV", "3.4 milliohm", "over range"
 std::string who_words(knowledge::Who who);         // "owner", "technician", "specialist"
+std::string barred_words(knowledge::Who who);      // of a remedy, while something is called for at once
 std::string who_may(knowledge::Who who);           // "anyone on board may do it", "for a technician"
 std::string listed(const std::vector<std::string>& words);  // "a, b and c"
 std::string decibans(double weight);               // "+6.2 dB"

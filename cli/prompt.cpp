@@ -31,11 +31,12 @@ struct Named {
   std::string_view typed;
   Word word;
 };
-constexpr std::array<Named, 21> names{{{"?", Word::help},     {"help", Word::help}, {"list", Word::list}, {"back", Word::back},   {"undo", Word::back},
+constexpr std::array<Named, 22> names{{{"?", Word::help},     {"help", Word::help}, {"list", Word::list}, {"back", Word::back},   {"undo", Word::back},
                                        {"why", Word::why},    {"later", Word::later}, {"skip", Word::later}, {"stop", Word::stop}, {"quit", Word::stop},
                                        {"exit", Word::stop},  {"other", Word::other}, {"again", Word::again},
                                        {"note", Word::note},  {"what-if", Word::what_if}, {"what if", Word::what_if}, {"why not", Word::why_not},
-                                       {"reminders", Word::reminders}, {"reminder", Word::reminders}, {"dispatch", Word::dispatch}, {"wait", Word::later}}};
+                                       {"reminders", Word::reminders}, {"reminder", Word::reminders}, {"dispatch", Word::dispatch}, {"wait", Word::later},
+                                       {"also", Word::also}}};
 
 }  // namespace
 
@@ -74,7 +75,7 @@ Command command_of(std::string_view typed) {
   const auto words = normalised(typed);
   for (const auto& [name, word] : names) {
     if (words == name) return {word, std::nullopt, ""};
-    const bool takes_words = word == Word::note || word == Word::what_if || word == Word::why_not;
+    const bool takes_words = word == Word::note || word == Word::what_if || word == Word::why_not || word == Word::also;
     if (takes_words && words.starts_with(std::string(name) + " ")) return {word, std::nullopt, std::string(typed.substr(name.size() + 1))};
     const bool takes_number = word == Word::why || word == Word::again || word == Word::reminders || word == Word::later;
     if (!takes_number || !words.starts_with(std::string(name) + " ")) continue;

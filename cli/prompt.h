@@ -20,11 +20,11 @@ TypedLine read_typed_line(std::istream& in);
 std::string without_controls(std::string_view line, bool& cleaned);
 
 // Words that work at every prompt.
-enum class Word { none, help, list, back, why, later, stop, other, again, note, what_if, why_not, reminders, dispatch };
+enum class Word { none, help, list, back, why, later, stop, other, again, note, what_if, why_not, reminders, dispatch, also };
 struct Command {
   Word word = Word::none;
   std::optional<std::size_t> number;  // of "why 2", "again 3", "reminders 1", "later 60"
-  std::string words;                  // of "note WORDS", "what-if ANSWER", as typed
+  std::string words;                  // of "note WORDS", "what-if ANSWER", "also SYMPTOM", as typed
 };
 Command command_of(std::string_view typed);
 // "stopp" -> "stop": a word of the list one slip away; empty when there is none. Never carried out, only named.

@@ -97,7 +97,8 @@ void add_other_steps(Page& page, const Conversation& conversation) {
     const bool put_off = others[i].act == planning::Act::check ? progress.put_off[others[i].check.index] : progress.remedies_put_off[others[i].remedy.index];
     page.item(std::to_string(i + 1), step_words(conversation.base(), others[i]) + (put_off ? ", put off before" : ""));
   }
-  page.line("A number, or Enter to stay with what was proposed.", 2);
+  const auto all = conversation.all_other_steps();
+  page.line("A number, or Enter to stay with what was proposed." + (all > others.size() ? " Of " + std::to_string(all) + " in all: words narrow the list, 'all' shows it." : ""), 2);
 }
 
 // "at helm" where two pieces of cable meet, else "between A and B".
@@ -152,7 +153,8 @@ void add_call_in(Page& page, const Conversation& conversation) {
   const auto price = std::find_if(base.giving_up.begin(), base.giving_up.end(), [&](const auto& g) { return g.who == role; });
   const auto words = price == base.giving_up.end() ? std::string("call in somebody who knows more") : price->words;
   const auto others = conversation.other_steps();
-  page.line(others.empty() ? "Nothing is left that may be done here." : "Nothing that may be done here is worth its minutes any more.");
+  if (conversation.in_the_dark()) page.line("So many answers in a row could not be told: somebody has to look.");
+  else page.line(others.empty() ? "Nothing is left that may be done here." : "Nothing that may be done here is worth its minutes any more.");
   page.line("What is left: " + words + ".", 2);
   if (conversation.by_phone()) page.line("'dispatch' says whom to send, and with what; it also stands on the last page.", 2);
   page.item("1", "end here (Enter)");
@@ -188,8 +190,21 @@ Page at_once_page(const std::string& words, bool by_phone, std::size_t width) {
   return Page(width).line(by_phone ? "Read aloud, at once:" : "AT ONCE:").item("!", words);
 }
 
+Page danger_page(const Conversation& conversation, const knowledge::AtOnce& told, std::size_t width) {
+  auto page = at_once_page(told.words, conversation.by_phone(), width);
+  return page.line(conversation.progress().complaint_told ? "If it is so, tell it with 'also' and these words." : "If it is so, tell it in these words when you are asked what is wrong.");
+}
+
+Page at_once_standing_page(const callout::Assessment& assessment, std::size_t width) {
+  Page page(width);
+  const auto standing = callout::at_once_now(assessment.base(), assessment.record());
+  if (!standing.empty()) page.line("AT ONCE, while this stands:");
+  for (const auto* told : standing) page.item("!", told->words);
+  return page;
+}
+
 Page hint_page(std::size_t width) {
-  return Page(width).line("At every question you may also type: ? (help), list, back, why, can't tell, not fitted, not safe, later, reminders, other, again 2, dispatch, stop.");
+  return Page(width).line("At every question you may also type: ? (help), list, back, why, can't tell, not fitted, not safe, later, reminders, other, also, again 2, dispatch, stop.");
 }
 
 Page help_page(std::size_t width) {
@@ -204,7 +219,8 @@ Page help_page(std::size_t width) {
   page.item("later      ", "put this off and take something else first; what must wait is put on the list of reminders, as is any check with its minutes: 'later 60'");
   page.item("reminders  ", "what was put off, and when it is ripe; 'reminders 1' takes it up");
   page.item("not safe   ", "whoever is aboard would rather not do this: it is left out");
-  page.item("other      ", "choose another check or remedy");
+  page.item("other      ", "choose another check or remedy; there words narrow the list, for instance 'bank volts', and 'all' shows all");
+  page.item("also ...   ", "a symptom told late, in its words: 'also smells burnt'");
   page.item("again 2    ", "give answer 2 of the list anew");
   page.item("what-if 2  ", "what answer 2 would lead to, without giving it");
   page.item("note ...   ", "note something in your own words, with the time");

@@ -10,6 +10,10 @@ Page hint_page(std::size_t width);                                            //
 Page help_page(std::size_t width);                                            // '?'
 // Words that cannot wait for the next question; by phone they are for the caller.
 Page at_once_page(const std::string& words, bool by_phone, std::size_t width);
+// Of words that were no answer, but may tell of a danger.
+Page danger_page(const Conversation& conversation, const knowledge::AtOnce& told, std::size_t width);
+// All of it that stands; empty when nothing does.
+Page at_once_standing_page(const callout::Assessment& assessment, std::size_t width);
 Page list_page(const Conversation& conversation, std::size_t width);          // 'list'
 Page why_page(const Conversation& conversation, std::size_t width);           // 'why'
 // Ranking, disagreement, and the check in hand with its precautions before its steps.

@@ -4,6 +4,7 @@
 #include "cli/step_page.h"
 #include "cli/files.h"
 #include "cli/phrases.h"
+#include "cli/question_page.h"
 #include "cli/rank_json.h"
 #include "cli/ranking_page.h"
 #include "cli/session.h"
@@ -24,12 +25,16 @@ void add_remedies(Page& page, const callout::Assessment& assessment) {
   if (explanations.empty()) return;
   const auto remedies = planning::remedies_for(assessment.base(), assessment.boat(), assessment.evaluation(), explanations.front());
   if (!remedies.empty()) page.heading("Remedies of the first explanation:");
-  for (const auto ref : remedies) page.item("-", assessment.base()[ref].title + " (leadline show " + assessment.base()[ref].id + ")");
+  for (const auto ref : remedies) {
+    const auto& remedy = assessment.base()[ref];
+    page.item("-", remedy.title + " (leadline show " + remedy.id + ")" + (assessment.barred(ref) ? ". " + barred_words(assessment.record().role) : ""));
+  }
 }
 
 Page rank_page(const callout::Assessment& assessment, std::size_t most, std::size_t width) {
   Page page(width);
   page.line(assessment.record().title);
+  if (const auto standing = at_once_standing_page(assessment, width); !standing.empty()) page.blank().append(standing);
   page.blank().append(answers_page(assessment, false, width));
   page.blank().append(ranking_page(assessment, most, width));
   if (!assessment.diagnosis().explanations.empty()) page.blank().append(reasons_page(assessment, 0, 10, true, width)).append(legend_page(assessment, width));

@@ -73,6 +73,12 @@ ordered_json beliefs_json(const Assessment& assessment) {
   return beliefs;
 }
 
+ordered_json at_once_json(const Assessment& assessment) {
+  auto list = ordered_json::array();
+  for (const auto* told : callout::at_once_now(assessment.base(), assessment.record())) list.push_back(told->words);
+  return list;
+}
+
 ordered_json answers_json(const Assessment& assessment) {
   auto list = ordered_json::array();
   for (const auto& answer : assessment.record().answers) {
@@ -147,6 +153,7 @@ std::string rank_json(const Assessment& assessment, std::size_t most) {
   const ordered_json document{{"schema", schema},
                               {"title", assessment.record().title},
                               {"role", callout::role_words(assessment.record())},
+                              {"at_once", at_once_json(assessment)},
                               {"answers", answers_json(assessment)},
                               {"explanations", explanations_json(assessment, most)},
                               {"not_shown", number(std::max(0.0, 1 - shown))},

@@ -156,7 +156,7 @@ void add_needs(Page& page, const KnowledgeBase& base, const knowledge::Effort& e
   std::vector<std::string> needs;
   if (effort.condition) needs.push_back(base[*effort.condition].title);
   if (effort.hands > 1) needs.push_back("a second person");
-  if (effort.engine) needs.push_back("the engine running");
+  if (effort.engine) needs.push_back("an engine that may run");
   if (effort.daylight) needs.push_back("daylight");
   if (effort.water == knowledge::Water::ashore) needs.push_back("the boat out of the water");
   if (!needs.empty()) page.line("Needs: " + listed(needs), 2);

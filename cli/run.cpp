@@ -5,9 +5,11 @@
 #include <algorithm>
 #include <cerrno>
 #include <cstring>
+#include <iterator>
 #include <limits>
 #include <ostream>
 #include <sstream>
+#include <stdexcept>
 
 #include "cli/embedded.h"
 #include "cli/files.h"
@@ -57,6 +59,23 @@ Page version_page(const Session& session, const knowledge::KnowledgeBase& base, 
   return page;
 }
 
+// A command that reads the book. One that stops tidily, when it is told to stop, looks for that itself; the others end at once.
+struct WithTheBook {
+  std::string_view name;
+  ExitCode (*run)(const Session&, const knowledge::KnowledgeBase&, const CommandLine&);
+  bool stops_tidily = false;
+};
+constexpr WithTheBook commands_with_the_book[] = {
+    {"diagnose", run_diagnose, true}, {"jobs", run_jobs}, {"rank", run_rank}, {"sheet", run_sheet}, {"expect", run_expect},
+    {"review", run_review},           {"show", run_show}, {"find", run_find}, {"list", run_list},   {"trial", run_trial, true},
+};
+
+const WithTheBook& with_the_book(const std::string& name) {
+  const auto found = std::find_if(std::begin(commands_with_the_book), std::end(commands_with_the_book), [&](const auto& command) { return command.name == name; });
+  if (found == std::end(commands_with_the_book)) throw std::logic_error("nothing runs the command '" + name + "'");
+  return *found;
+}
+
 ExitCode run_command(const Session& session, const CommandLine& line) {
   if (line.has("help")) {
     session.print(line.command != nullptr && line.command->name != "help" ? command_help(*line.command, session.width) : full_help(session.width));
@@ -74,18 +93,9 @@ ExitCode run_command(const Session& session, const CommandLine& line) {
     session.print(version_page(session, base, line));
     return done;
   }
-  const bool can_stop_tidily = line.command->name == "diagnose" || line.command->name == "trial";
-  if (can_stop_tidily && session.around.heed_stopping) session.around.heed_stopping();
-  if (line.command->name == "diagnose") return run_diagnose(session, base, line);
-  if (line.command->name == "jobs") return run_jobs(session, base, line);
-  if (line.command->name == "rank") return run_rank(session, base, line);
-  if (line.command->name == "expect") return run_expect(session, base, line);
-  if (line.command->name == "review") return run_review(session, base, line);
-  if (line.command->name == "sheet") return run_sheet(session, base, line);
-  if (line.command->name == "trial") return run_trial(session, base, line);
-  if (line.command->name == "list") return run_list(session, base, line);
-  if (line.command->name == "show") return run_show(session, base, line);
-  return run_find(session, base, line);
+  const auto& command = with_the_book(line.command->name);
+  if (command.stops_tidily && session.around.heed_stopping) session.around.heed_stopping();
+  return command.run(session, base, line);
 }
 
 bool is_read_aloud(const CommandLine& line, const Surroundings& surroundings) {

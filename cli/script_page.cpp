@@ -113,7 +113,8 @@ Page opening_script(std::size_t width) {
   page.line("By phone: only what stands under 'Read aloud' and 'Ask' is for the caller; read it as it stands. Type what he answers: its number, or his words.");
   page.heading("Read aloud:");
   page.line("Keep people out of the water and hands away from the thruster. Leave batteries and thick cables alone. If something smokes, smells burnt or gets hot: switch it "
-            "off, keep away, and tell me.", 2);
+            "off, keep away, and tell me. Is anything of that so now, is water coming in, or does it run by itself?", 2);
+  page.heading("For you:").line("Such words may be typed at any question, for instance 'smoke': what is to be said at once then stands here.", 2);
   return page;
 }
 

@@ -5,6 +5,7 @@
 #include <sstream>
 
 #include "cli/circuit_words.h"
+#include "cli/dispatch_page.h"
 #include "cli/phrases.h"
 #include "cli/ranking_page.h"
 #include "cli/sheet_parts.h"
@@ -47,13 +48,11 @@ bool is_copy_of(const std::string& name, const std::string& assumed) {
 
 // A record does not list assumed texts: a name that is the assumed one was not stated, nor the feed's place on a string that was not.
 bool stated(const KnowledgeBase& base, const installation::Installation& boat, const std::string& element, const std::string& name, const std::string& value) {
-  const auto& assumed = boat.assumed();
-  const auto listed = [&](const std::string& path) { return std::any_of(assumed.begin(), assumed.end(), [&](const auto& a) { return a.path == path; }); };
   const auto path = element + "/@" + name;
   const auto at = knowledge::find_fact(base, path);
   if (at && base.facts[*at].type == knowledge::FactType::text && is_copy_of(value, base.facts[*at].assume)) return false;
-  if (path == "network/@feed" && listed("segment")) return false;
-  return !listed(element) && std::none_of(assumed.begin(), assumed.end(), [&](const auto& a) { return a.path == path && a.value == value; });
+  if (path == "network/@feed" && is_assumed(boat, "segment")) return false;
+  return !is_assumed(boat, element) && !is_assumed(boat, path, value);
 }
 
 // In the order of the record.
@@ -104,7 +103,7 @@ void add_explanation(Sheet& sheet, const Assessment& assessment) {
 
 Sheet::Remedy remedy_row(const KnowledgeBase& base, knowledge::Ref<knowledge::Remedy> ref) {
   const auto& remedy = base[ref];
-  Sheet::Remedy row{remedy.id, remedy.title, remedy.parts, precautions_of(base, remedy.precautions), remedy.effort.minutes, {}, {}};
+  Sheet::Remedy row{remedy.id, remedy.title, remedy.parts, precautions_of(base, remedy.precautions), remedy.effort.minutes, {}, {}, ""};
   for (const auto& proof : remedy.proofs) {
     row.proofs.push_back({base[proof.check].title, proof.words});
     row.minutes += base[proof.check].effort.minutes;
@@ -124,6 +123,7 @@ void add_remedies(Sheet& sheet, const Assessment& assessment) {
   if (!record.remedies.empty() || explanations.empty() || assessment.evidence().empty()) return;
   for (const auto ref : planning::remedies_for(assessment.base(), assessment.boat(), assessment.evaluation(), explanations.front())) {
     sheet.named.push_back(remedy_row(assessment.base(), ref));
+    if (assessment.barred(ref)) sheet.named.back().barred = barred_words(record.role);
   }
 }
 
@@ -171,6 +171,7 @@ void add_work(Sheet& sheet, const Assessment& assessment, const Checks& checks) 
 }  // namespace
 
 const char* const sheet_advice = "Leadline advises; local codes and licensed practice come first.";
+const char* const at_once_heading = "AT ONCE, while this stands";
 const char* const sheet_observed = "Whoever signs for the work says that they were observed.";
 
 std::string judged_words(Judged judged) { return judged == Judged::normal ? "normal" : judged == Judged::abnormal ? "abnormal" : "cannot tell"; }
@@ -182,6 +183,7 @@ Sheet sheet_of(const SheetMatter& matter) {
   sheet.by_phone = matter.record.bounds.by_phone.has_value();
   sheet.program = matter.program, sheet.book_digest = matter.book_digest, sheet.record_digest = matter.record_digest;
   sheet.times = matter.times, sheet.notes = matter.notes;
+  for (const auto* told : callout::at_once_now(matter.base, matter.record)) sheet.at_once.push_back(told->words);
   sheet.facts = facts_of(matter.base, matter.record.installation);
   sheet.findings = sheet_findings(assessment);
   sheet.remedied = !matter.record.remedies.empty();
@@ -190,6 +192,7 @@ Sheet sheet_of(const SheetMatter& matter) {
   sheet.now = explanations_of(assessment);
   add_was(sheet, assessment);
   add_remedies(sheet, assessment);
+  if (sheet.by_phone && !sheet.proved && !sheet.findings.empty()) sheet.dispatch = lines_of(dispatch_page(assessment, one_line));
   sheet.places = sheet_places(assessment, sheet);
   for (const auto& words : matter.losses) sheet.doubts.push_back({"lost", words});
   const auto doubts = sheet_doubts(assessment, matter.try_assumptions);
@@ -234,7 +237,7 @@ std::vector<std::string> summary_lines(const Sheet& sheet) {
   for (const auto& remedy : sheet.done) done.push_back(remedy.title);
   if (!was.empty()) lines.push_back("What it was, as far as it can be told: " + was + ".");
   else if (!sheet.explanations.empty() && !sheet.findings.empty()) lines.push_back((sheet.remedied ? "Most likely before the first remedy: " : "Most likely: ") + named(sheet.explanations.front()) + ".");
-  lines.push_back(done.empty() ? "Mended: nothing yet." : "Mended: " + listed(done) + ".");
+  lines.push_back(done.empty() ? "Done: no remedy yet." : "Done: " + listed(done) + ".");
   lines.push_back(proved_words(sheet));
   return lines;
 }

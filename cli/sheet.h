@@ -85,6 +85,7 @@ struct Sheet {
     double minutes = 0;             // of doing it, with its proofs
     std::vector<Proof> proofs;
     std::vector<std::size_t> seen;  // numbers of the findings told after it and before the next one
+    std::string barred;             // why it is not to be done now; empty: it may be
   };
   struct Doubt {
     std::string kind;               // "lost", "contradiction", "assumed", "suspect", "unlisted", "unanswered"
@@ -102,6 +103,7 @@ struct Sheet {
 
   std::string title, boat, role;   // role: who did the checks
   bool by_phone = false;            // guided by telephone
+  std::vector<std::string> at_once;  // what the findings call for before all else, as long as they stand
   std::vector<Fact> facts;
   std::vector<Finding> findings;
   Course course;
@@ -113,6 +115,7 @@ struct Sheet {
   std::vector<Remedy> done, named;  // named: of the first explanation, while none was done
   bool proved = false;
   std::vector<Doubt> doubts;
+  std::vector<std::string> dispatch;    // of a call that ended without a proof: whom to send, with what; what the customer leaves alone
   std::vector<Precaution> precautions;  // of every check and remedy of this job
   std::vector<Place> places;
   double checks_minutes = 0, remedies_minutes = 0;
@@ -127,6 +130,7 @@ Sheet sheet_of(const SheetMatter& matter);
 // Words that each of the three renderers says alike.
 extern const char* const sheet_advice;      // "Leadline advises; local codes and licensed practice come first."
 extern const char* const sheet_observed;    // who answers for the precautions
+extern const char* const at_once_heading;   // "AT ONCE, while this stands"
 std::string boat_words(const Sheet& sheet);         // "Boat: Teal. Checks done by: owner, guided by telephone."
 std::string finding_words(const Sheet::Finding& finding);  // "Push of the thruster: none"
 std::string explanation_title(const Sheet& sheet);  // "What it may be, most likely first"

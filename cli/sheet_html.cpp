@@ -65,6 +65,10 @@ void add_top(xml_node parent, const Sheet& sheet) {
   add_words(parent, "p", sheet_advice, {{"class", "advice"}});
 }
 
+void add_at_once(xml_node parent, const Sheet& sheet) {
+  if (!sheet.at_once.empty()) add_list(add_section(parent, at_once_heading), sheet.at_once, "", "care");
+}
+
 void add_complaint(xml_node parent, const Sheet& sheet) {
   std::vector<std::string> lines;
   for (const auto& finding : sheet.findings) {
@@ -182,6 +186,7 @@ void add_explanation(xml_node parent, const Sheet& sheet) {
 
 void add_remedy(xml_node section, const Sheet& sheet, const Sheet::Remedy& remedy, std::size_t number) {
   add_words(section, "h3", std::to_string(number) + ". " + remedy.title);
+  if (!remedy.barred.empty()) add_words(add(section, "p"), "strong", remedy.barred);
   add_precautions(section, remedy.precautions);
   std::vector<std::string> lines;
   for (const auto& proof : remedy.proofs) lines.push_back("Proof: " + proof.check + ": " + proof.words);
@@ -225,6 +230,7 @@ std::string sheet_html(const Sheet& sheet) {
   add_head(add(html, "head"), sheet);
   auto body = add(add(html, "body"), "main");
   add_top(body, sheet);
+  add_at_once(body, sheet);
   add_complaint(body, sheet);
   add_boat(body, sheet);
   auto care = add_section(body, "Precautions that held on this job: they come first");
@@ -236,6 +242,7 @@ std::string sheet_html(const Sheet& sheet) {
   add_explanation(body, sheet);
   add_remedies(body, sheet);
   add_doubts(body, sheet);
+  if (!sheet.dispatch.empty()) add_list(add_section(body, "Dispatch"), sheet.dispatch, "");
   add_list(add_section(body, "Parts"), parts_of(sheet), "None named.");
   add_list(add_section(body, "Minutes"), minutes_lines(sheet), "");
   add_list(add_section(body, "Made from"), version_lines(sheet), "", "digest");

@@ -83,7 +83,7 @@ ordered_json precaution_json(const Sheet::Precaution& precaution) {
 // Precautions stand before anything else of a remedy, here too.
 ordered_json remedy_json(const Sheet::Remedy& remedy) {
   const auto proofs = list_of(remedy.proofs, [](const auto& proof) { return ordered_json{{"check", proof.check}, {"words", proof.words}}; });
-  return {{"remedy", remedy.id}, {"precautions", list_of(remedy.precautions, precaution_json)}, {"title", remedy.title}, {"parts", remedy.parts},
+  return {{"remedy", remedy.id}, {"precautions", list_of(remedy.precautions, precaution_json)}, {"title", remedy.title}, {"barred", remedy.barred}, {"parts", remedy.parts},
           {"minutes", number(remedy.minutes)}, {"proofs", proofs}, {"seen_after", remedy.seen}};
 }
 
@@ -106,6 +106,7 @@ std::string sheet_json(const Sheet& sheet) {
       {"boat", sheet.boat},
       {"role", sheet.by_phone ? "helpdesk" : sheet.role},
       {"made_from", {{"program", sheet.program}, {"book_sha256", sheet.book_digest}, {"record_sha256", sheet.record_digest}}},
+      {"at_once", sheet.at_once},
       {"facts", list_of(sheet.facts, fact_json)},
       {"precautions", list_of(sheet.precautions, precaution_json)},
       {"findings", list_of(sheet.findings, finding_json)},
@@ -122,6 +123,7 @@ std::string sheet_json(const Sheet& sheet) {
       {"was", list_of(sheet.was, explanation_json)},
       {"now", list_of(sheet.now, explanation_json)},
       {"doubts", list_of(sheet.doubts, [](const auto& doubt) { return ordered_json{{"kind", doubt.kind}, {"words", plain(doubt.words)}}; })},
+      {"dispatch", list_of(sheet.dispatch, plain)},
       {"places", list_of(sheet.places, place_json)},
       {"parts", parts_of(sheet)},
       {"minutes", minutes_json(sheet)}};

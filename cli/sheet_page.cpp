@@ -11,6 +11,8 @@ void add_head(Page& page, const Sheet& sheet) {
   page.line("CALL-OUT SHEET: " + sheet.title);
   page.line(boat_words(sheet));
   page.line(sheet_advice);
+  if (!sheet.at_once.empty()) page.heading(at_once_heading);
+  for (const auto& words : sheet.at_once) page.item("!", words);
   page.heading("COMPLAINT");
   bool any = false;
   for (const auto& finding : sheet.findings) {
@@ -105,6 +107,7 @@ void add_explanation(Page& page, const Sheet& sheet) {
 
 void add_remedy(Page& page, const Sheet& sheet, const Sheet::Remedy& remedy, std::size_t number) {
   page.item(std::to_string(number) + ".", remedy.title);
+  if (!remedy.barred.empty()) page.line(remedy.barred, 5);
   add_precautions(page, remedy.precautions, 5);
   for (const auto& proof : remedy.proofs) page.line("Proof: " + proof.check + ": " + proof.words, 5);
   if (!remedy.parts.empty()) page.line("Parts: " + listed(remedy.parts), 5);
@@ -132,6 +135,8 @@ void add_doubts(Page& page, const Sheet& sheet) {
 }
 
 void add_end(Page& page, const Sheet& sheet) {
+  if (!sheet.dispatch.empty()) page.heading("DISPATCH");
+  for (const auto& line : sheet.dispatch) page.line(line, 2);
   page.heading("PARTS");
   const auto parts = parts_of(sheet);
   for (const auto& part : parts) page.item("-", part);

@@ -96,9 +96,7 @@ class Facts {
       for (const auto& choice : base_.facts[*at].choices) words = choice.id == written ? choice.words : words;
     }
     if (at && !base_.facts[*at].unit.empty()) words += "\u00A0" + base_.facts[*at].unit;
-    const auto& assumed = boat_.assumed();
-    const bool guessed = std::any_of(assumed.begin(), assumed.end(), [&](const auto& a) { return a.path == path; });
-    return words + (guessed && !words.empty() ? "?" : "");
+    return words + (!words.empty() && installation::is_assumed(boat_, path) ? "?" : "");
   }
   std::string about(const std::vector<std::string>& paths) const {
     std::string words;
@@ -159,11 +157,9 @@ std::vector<Sheet::Place> devices(const Installation& boat) {
   };
   for (const auto thruster : boat.root().children("thruster")) add(thruster, "thruster", "Thruster: ", "");
   // What is assumed of each of several stations would read as if they shared one number.
-  const auto& assumed = boat.assumed();
   for (const auto station : boat.root().children("station")) {
     const std::string number = station.attribute("number").value();
-    const bool guessed = std::any_of(assumed.begin(), assumed.end(), [&](const auto& a) { return a.path == "station/@number" && a.value == number; });
-    add(station, "panels", "Station: ", guessed ? "number not stated" : "number " + number);
+    add(station, "panels", "Station: ", installation::is_assumed(boat, "station/@number", number) ? "number not stated" : "number " + number);
   }
   std::stable_sort(placed.begin(), placed.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
   std::vector<Sheet::Place> places;

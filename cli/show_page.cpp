@@ -130,16 +130,16 @@ void add_effort(Page& page, const KnowledgeBase& base, const knowledge::Effort& 
   if (effort.hands > 1) page.item("-", std::to_string(effort.hands) + " persons");
   if (effort.water != knowledge::Water::any) page.item("-", effort.water == knowledge::Water::afloat ? "the boat afloat" : "the boat out of the water");
   if (effort.daylight) page.item("-", "daylight");
-  if (effort.engine) page.item("-", "the engine running");
+  if (effort.engine) page.item("-", "an engine that may run");
   for (const auto ref : effort.tools) {
     if (!base[ref].usual) page.item("-", base[ref].title + ", which is not in every bag");
   }
 }
 
 std::string states_words(const knowledge::Finding& finding, const std::vector<std::size_t>& states) {
-  std::vector<std::string> named;
-  for (const auto state : states) named.push_back("'" + finding.states[state].words + "'");
-  return listed(named);
+  std::string words;
+  for (std::size_t s = 0; s < states.size(); ++s) words += (s == 0 ? "'" : s + 1 < states.size() ? ", '" : " or '") + finding.states[states[s]].words + "'";
+  return words;
 }
 
 }  // namespace

@@ -39,7 +39,7 @@ INSTANTIATE_TEST_SUITE_P(Mistakes, Usage,
                                            UsageRow{"misspelt_tool", {"diagnose", "--without", "tourch"}, 64, "leadline: no tool 'tourch' for --without; did you mean 'torch'?"},
                                            UsageRow{"unknown_tool", {"diagnose", "--with", "anvil"}, 64,
                                                     "leadline: no tool 'anvil' for --with; known: multimeter, min-max-meter, clamp-meter, long-lead, fine-probes, bridge-wire, torch, "
-                                                    "mirror, magnifier, rule, watch, wooden-rod, screwdriver, spanner, knife, crimping-die, gloves, goggles, clean-glass, infrared-thermometer, "
+                                                    "mirror, magnifier, rule, watch, wooden-rod, screwdriver, spanner, knife, crimping-die, gloves, goggles, clean-glass, pipette, battery-tester, drill, hydrometer, infrared-thermometer, "
                                                     "insulation-tester, four-wire-meter, air-tester, reference-electrode, loose-battery, test-cable, spare-panel, spare-terminator"},
                                            UsageRow{"missing_file", {"rank", "/nowhere/x.xml"}, 66, "leadline: cannot read '/nowhere/x.xml': No such file or directory"}),
                          [](const auto& row) { return row.param.name; });
@@ -211,7 +211,7 @@ TEST(Diagnose, ProposesNothingBeyondTheJob) {
 }
 
 TEST(Diagnose, NotYetDoneIsNoRemedy) {
-  const std::string to_remedy = "the panel is dark\n1\n4\n\ncan't tell\ncan't tell\n3\n1\n4\noff\n1\n";
+  const std::string to_remedy = "the panel is dark\n1\n4\n\ncan't tell\ncan't tell\n1\n0 V\noff\n1\n";
   const auto boat = LEADLINE_SOURCE_DIR "/tests/golden/technician-dead-panel/installation.xml";
   const auto put_off = run_program({"diagnose", "--installation", boat}, to_remedy + "can't tell\nstop\n");
   EXPECT_NE(put_off.out.find("\nPut off: Switch the controls on.\n"), std::string::npos);

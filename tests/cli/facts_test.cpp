@@ -26,7 +26,7 @@ class Facts : public testing::JobsFolder {
 
 // A 24 V boat, brushed; the owner says the panel is dark: until the first fact that is asked for.
 const std::string dark_panel = "24\n1\n1\n1\nthe panel is dark\n1\n4\n\n";
-const std::string supply = "Where do the panels get their 12 V from?";
+const std::string supply = "Which battery feeds the panels and their network?";
 
 TEST_F(Facts, FourAreAskedBeforeTheComplaintTheOthersWhenTheRankingHangsOnThem) {
   const auto ran = talk({}, dark_panel + "why\nstop\n");

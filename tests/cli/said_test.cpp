@@ -22,8 +22,8 @@ std::string answer_to(const std::string& out, const std::string& typed) {
   return folded;
 }
 
-// A weak push on the demo's boat, at every station.
-const std::string weak = "weak push\n1\n2\n\n3\n1\n1\n";
+// A weak push on the demo's boat.
+const std::string weak = "weak push\n1\nweaker\n\n";
 std::string asked(const std::string& command, const std::string& role = "technician") {
   const auto ran = testing::run_program({"diagnose", "--role", role, "--installation", LEADLINE_SOURCE_DIR "/cli/demo/installation.xml"}, weak + command + "\nstop\n");
   return answer_to(ran.out, command);
@@ -71,8 +71,8 @@ TEST(ScreenReader, IsSparedBarsAndBlocksStandNowhereElse) {
   EXPECT_EQ(without_blocks(with), without);
 }
 
-// Where it smells burnt nobody aboard is told to push again; whoever comes may.
-TEST(AtOnce, IsSaidBeforeTheNextQuestionAndBarsAnOwnerFromPushing) {
+// Where it smells burnt nobody is told to push again, until a remedy is done.
+TEST(AtOnce, IsSaidBeforeTheNextQuestionAndBarsEverybodyFromPushing) {
   std::string cannot_tell;
   for (int i = 0; i < 40; ++i) cannot_tell += "can't tell\n";
   const auto told = [&](const char* role) { return testing::run_program({"diagnose", "--role", role}, "24\n1\n1\n1\nit smells burnt\n1\n3\n\n" + cannot_tell).out; };
@@ -82,7 +82,37 @@ TEST(AtOnce, IsSaidBeforeTheNextQuestionAndBarsAnOwnerFromPushing) {
   const auto pushes = "Keep the stop within reach";
   EXPECT_TRUE(has(owner, "Next check: ")) << owner;
   EXPECT_FALSE(has(owner, pushes)) << owner;
-  EXPECT_TRUE(has(technician, pushes)) << technician;
+  EXPECT_TRUE(has(technician, "Next check: ")) << technician;
+  EXPECT_FALSE(has(technician, pushes)) << technician;
+  EXPECT_FALSE(has(technician, "one hand on the switch-off of the panel")) << technician;
+}
+
+// The last page names no step that what was said at once forbids; nor does the ranking of the same record, which begins with it.
+TEST(AtOnce, StandsAtTheHeadOfTheLastPageAndNoRemedyGoesAgainstIt) {
+  const auto boat = LEADLINE_SOURCE_DIR "/cli/demo/installation.xml";
+  const auto last = testing::run_program({"diagnose", "--role", "owner", "--installation", boat}, "starts by itself\n1\n\n\nstop\n").out;
+  EXPECT_TRUE(has(last, "\nAT ONCE, while this stands:\n  ! Turn the main switch of the thruster off now, even while it runs, and leave\n    it off.")) << last;
+  EXPECT_FALSE(has(last, "Turn the isolator fully to on")) << last;
+}
+
+struct RankedRow {
+  const char *role, *answer, *head, *never;
+};
+
+TEST(AtOnce, HeadsTheRankingOfARecord) {
+  const RankedRow rows[] = {
+      {"owner", "<answer finding=\"push-unbidden\" state=\"starts-by-itself\"/>", "AT ONCE, while this stands:\n  ! Turn the main switch", "while a station is activated"},
+      {"owner", "<answer finding=\"water-returns\" state=\"runs-in\"/>", "AT ONCE, while this stands:\n  ! Water is coming into the boat.", "one push of two seconds"},
+      {"technician", "<answer finding=\"battery-look\" state=\"swollen\"/>", "AT ONCE, while this stands:\n  ! Do not touch the batteries.", "under full push"},
+  };
+  for (const auto& row : rows) {
+    const auto record = "<callout role=\"" + std::string(row.role) + "\"><title>Grebe</title><installation><bank volts=\"24\"/></installation>" + row.answer + "</callout>";
+    const auto ranked = testing::run_program({"rank", "-"}, record).out;
+    EXPECT_TRUE(has(ranked, row.head)) << ranked;
+    EXPECT_FALSE(has(ranked, row.never)) << ranked;
+    const auto sheet = testing::run_program({"sheet", "-"}, record).out;
+    EXPECT_LT(sheet.find("AT ONCE, while this stands\n  ! "), sheet.find("COMPLAINT")) << sheet;
+  }
 }
 
 // A line buffer that remembers what was there when it was first flushed.
