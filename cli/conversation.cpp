@@ -251,6 +251,7 @@ std::vector<knowledge::Ref<knowledge::Finding>> Conversation::complaints() const
 std::vector<planning::Proposal> Conversation::steps_beside(std::string_view wanted) const {
   const auto words = split_words(normalised(wanted));
   const auto holds_all = [&](const planning::Proposal& proposal) {
+    if (words.empty()) return true;   // on every page: nothing is put together to be thrown away
     const auto about = normalised(about_step(base_, proposal));
     return std::all_of(words.begin(), words.end(), [&](const auto& word) { return about.find(word) != std::string::npos; });
   };

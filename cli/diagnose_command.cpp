@@ -230,8 +230,8 @@ Held named(const Session& session, const knowledge::KnowledgeBase& base, const C
   if (const auto from = line.value("from")) JobFile::copy(job_path(session.around, *from), path);
   std::error_code error;
   if (std::filesystem::symlink_status(path, error).type() == std::filesystem::file_type::not_found) return begun(session, base, line, name);
-  if (setup_option_in(line).empty()) return gone_on(session, base, name);
-  if (const auto option = setup_option_in(line, look_at_job(path).head.role); !option.empty()) {
+  const auto role = line.has("role") ? look_at_job(path).head.role : std::string();
+  if (const auto option = setup_option_in(line, role); !option.empty()) {
     throw Failure(bad_usage, "--" + option + " belongs to the beginning of a job, and '" + text::printable(name) + "' is begun already; leave it out, or begin another job");
   }
   return gone_on(session, base, name);

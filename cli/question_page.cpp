@@ -5,6 +5,7 @@
 #include "cli/phrases.h"
 #include "cli/ranking_page.h"
 #include "cli/script_page.h"
+#include "cli/sheet.h"
 #include "cli/step_page.h"
 
 namespace leadline::cli {
@@ -198,7 +199,7 @@ Page danger_page(const Conversation& conversation, const knowledge::AtOnce& told
 Page at_once_standing_page(const callout::Assessment& assessment, std::size_t width) {
   Page page(width);
   const auto standing = callout::at_once_now(assessment.base(), assessment.record());
-  if (!standing.empty()) page.line("AT ONCE, while this stands:");
+  if (!standing.empty()) page.line(std::string(at_once_heading) + ":");
   for (const auto* told : standing) page.item("!", told->words);
   return page;
 }

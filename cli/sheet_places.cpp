@@ -156,7 +156,7 @@ std::vector<Sheet::Place> devices(const Installation& boat) {
     placed.push_back({std::find(names.begin(), names.end(), name) - names.begin(), {"network", id, title + name, about, {}, "", terminated}});
   };
   for (const auto thruster : boat.root().children("thruster")) add(thruster, "thruster", "Thruster: ", "");
-  // What is assumed of each of several stations would read as if they shared one number.
+  // A number that nobody stated is none to look for on the panel.
   for (const auto station : boat.root().children("station")) {
     const std::string number = station.attribute("number").value();
     add(station, "panels", "Station: ", installation::is_assumed(boat, "station/@number", number) ? "number not stated" : "number " + number);
