@@ -96,6 +96,18 @@ CommandSpec review_spec() {
           {"leadline review boat.xml", "leadline review --json - < boat.xml"}};
 }
 
+CommandSpec practise_spec() {
+  return {"practise",
+          "",
+          "learn by simulated call-outs",
+          0,
+          0,
+          {{"call", "NUMBER", "this call-out instead of another one each time, 1 to 999999; the same number, book and program are the same boat and fault", {}, 0}},
+          {"At the prompt: words of what you want to look at or mend ('bank volts', 'lugs'), then a number of the list; or ? (help), all, list, why 2, hint, name rope, stop.",
+           "At the end it says what was truly wrong, how good each choice was, and how the program would have gone about it. docs/practice.md."},
+          {"leadline practise", "leadline practise --call 7"}};
+}
+
 CommandSpec trial_spec() {
   return {"trial",
           "",
@@ -180,7 +192,7 @@ CommandSpec help_spec() {
 }  // namespace
 
 std::span<const CommandSpec> command_specs() {
-  static const std::vector<CommandSpec> specs{diagnose_spec(), jobs_spec(), rank_spec(), sheet_spec(), expect_spec(), review_spec(), show_spec(), trial_spec(), audit_spec(), find_spec(),
+  static const std::vector<CommandSpec> specs{diagnose_spec(), jobs_spec(), rank_spec(), sheet_spec(), expect_spec(), review_spec(), show_spec(), practise_spec(), trial_spec(), audit_spec(), find_spec(),
                                               list_spec(), completion_spec(), help_spec()};
   return specs;
 }

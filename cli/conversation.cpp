@@ -1,10 +1,9 @@
 #include "cli/conversation.h"
 
 #include <algorithm>
-#include <iterator>
-#include <sstream>
 
 #include "cli/phrases.h"
+#include "cli/step_words.h"
 #include "engine/diagnosis/mending.h"
 #include "engine/installation/restated.h"
 
@@ -24,23 +23,6 @@ bool barred(const knowledge::KnowledgeBase& base, const planning::Proposal& prop
   const auto is_danger = [](const planning::Obstacle& obstacle) { return obstacle.why == planning::Hindrance::danger; };
   if (proposal.act == planning::Act::check) return is_danger(planning::obstacle_to(base, base[proposal.check], now));
   return proposal.act == planning::Act::remedy && is_danger(planning::obstacle_to(base, base[proposal.remedy], now));
-}
-
-// All that a person may know a step by.
-std::string about_step(const knowledge::KnowledgeBase& base, const planning::Proposal& proposal) {
-  if (proposal.act == planning::Act::remedy) return base[proposal.remedy].id + " " + base[proposal.remedy].title;
-  const auto& check = base[proposal.check];
-  std::string about = check.id + " " + check.title;
-  for (const auto finding : check.observes) {
-    about += " " + base[finding].title;
-    for (const auto& words : base[finding].words) about += " " + words;
-  }
-  return about;
-}
-
-std::vector<std::string> split_words(const std::string& sentence) {
-  std::istringstream in(sentence);
-  return {std::istream_iterator<std::string>(in), {}};
 }
 
 }  // namespace
@@ -249,11 +231,9 @@ std::vector<knowledge::Ref<knowledge::Finding>> Conversation::complaints() const
 
 // Beside the one in hand: all whose title, or the title or words of what they show, hold every wanted word.
 std::vector<planning::Proposal> Conversation::steps_beside(std::string_view wanted) const {
-  const auto words = split_words(normalised(wanted));
+  const auto words = words_wanted(wanted);
   const auto holds_all = [&](const planning::Proposal& proposal) {
-    if (words.empty()) return true;   // on every page: nothing is put together to be thrown away
-    const auto about = normalised(about_step(base_, proposal));
-    return std::all_of(words.begin(), words.end(), [&](const auto& word) { return about.find(word) != std::string::npos; });
+    return is_about(base_, proposal.act, proposal.act == planning::Act::check ? proposal.check.index : proposal.remedy.index, words);
   };
   std::vector<planning::Proposal> others;
   for (const auto& proposal : advice_.proposals) {

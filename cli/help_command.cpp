@@ -46,9 +46,8 @@ void add_variables(Page& page) {
 Page short_help(std::size_t width) {
   Page page(width);
   page.line("Leadline finds out why an electric bow or stern thruster does not do what it should: it asks, ranks the causes, and proposes the next check.");
-  page.heading("Examples:");
+  page.heading("Example:");
   page.line("leadline diagnose", 2);
-  page.line("leadline find only clicks", 2);
   add_commands(page);
   page.blank();
   page.line("'leadline help COMMAND' tells more; 'leadline --help' shows all options and exit codes. Leadline advises: local codes and licensed practice come first.");

@@ -68,6 +68,7 @@ struct WithTheBook {
 constexpr WithTheBook commands_with_the_book[] = {
     {"diagnose", run_diagnose, true}, {"jobs", run_jobs}, {"rank", run_rank}, {"sheet", run_sheet}, {"expect", run_expect},
     {"review", run_review},           {"show", run_show}, {"find", run_find}, {"list", run_list},   {"trial", run_trial, true},
+    {"practise", run_practise, true},
 };
 
 const WithTheBook& with_the_book(const std::string& name) {
@@ -105,7 +106,7 @@ bool is_read_aloud(const CommandLine& line, const Surroundings& surroundings) {
 // What talks with a person shows each line at once; all else may be longer than the screen.
 bool may_be_paged(const Session& session, const CommandLine& line) {
   const auto& surroundings = session.around;
-  const bool talks = line.command != nullptr && line.command->name == "diagnose" && !line.has("help");
+  const bool talks = line.command != nullptr && (line.command->name == "diagnose" || line.command->name == "practise") && !line.has("help");
   return !talks && !line.has("no-pager") && !session.read_aloud && surroundings.show_through && !pager_for(surroundings, std::numeric_limits<std::size_t>::max()).empty();
 }
 

@@ -36,6 +36,7 @@ ExitCode run_sheet(const Session& session, const knowledge::KnowledgeBase& base,
 ExitCode run_show(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line);
 ExitCode run_expect(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line);
 ExitCode run_review(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line);
+ExitCode run_practise(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line);
 ExitCode run_trial(const Session& session, const knowledge::KnowledgeBase& base, const CommandLine& line);
 // Reads the book itself: a faulty one is what it is there for.
 ExitCode run_audit(const Session& session, const CommandLine& line);

@@ -41,8 +41,7 @@ class Player {
 
   Played played;
 
-  // False: nobody would have called.
-  bool takes_the_call(const World& world);
+  void hear(const Call& call);
   void work(World& world);
 
  private:
@@ -77,7 +76,7 @@ class Player {
   planning::Circumstances now_;
   diagnosis::History history_{1};
   diagnosis::Present present_;
-  std::vector<std::size_t> complaint_;
+  std::size_t complaint_ = 0;
 };
 
 void put(diagnosis::Evidence& evidence, Observation observation) {
@@ -89,27 +88,15 @@ void Player::tell(const std::string& words, double minutes) {
   if (with_story_) played.story.push_back(words + ", after " + std::to_string(static_cast<int>(minutes)) + " min");
 }
 
-// The owner is asked for one symptom after the other until he names one that is abnormal. Every word of his counts, so the draw is fair:
-// whether the call is taken hangs on nothing but what is on record.
-bool Player::takes_the_call(const World& world) {
-  std::vector<std::size_t> symptoms;
-  for (std::size_t f = 0; f < base_.findings.size(); ++f) {
-    if (base_.findings[f].complaint && boat_.boat.finding_applies[f]) symptoms.push_back(f);
-  }
+void Player::hear(const Call& call) {
   now_.answered.assign(base_.findings.size(), false);
-  for (std::size_t asked = 0; asked < options_.most_complaints_asked && !symptoms.empty(); ++asked) {
-    const auto pick = static_cast<std::ptrdiff_t>(dice_.uniform() * static_cast<double>(symptoms.size()));
-    const auto finding = symptoms[static_cast<std::size_t>(pick)];
-    symptoms.erase(symptoms.begin() + pick);
-    const auto said = dice_.draw(diagnosis::named_chances(base_.findings[finding], world.state_of(finding), knowledge::Who::owner));
-    put(history_.front().evidence, {finding, diagnosis::seen_likelihood(base_.findings[finding], said, knowledge::Who::owner)});
+  for (const auto& [finding, state] : call.said) {
+    put(history_.front().evidence, {finding, diagnosis::seen_likelihood(base_.findings[finding], state, knowledge::Who::owner)});
     now_.answered[finding] = true;
-    if (said == 0) continue;
-    complaint_.push_back(finding);
-    tell("complaint: " + base_.findings[finding].title + ": " + base_.findings[finding].states[said].words, 0);
-    return true;
   }
-  return false;
+  const auto& [finding, state] = call.said.back();
+  complaint_ = finding;
+  tell("complaint: " + base_.findings[finding].title + ": " + base_.findings[finding].states[state].words, 0);
 }
 
 void Player::observe(std::size_t finding, const World& world) {
@@ -254,17 +241,13 @@ bool Player::do_remedy(Ref<Remedy> ref, World& world) {
   ++played.remedies;
   played.hazards += remedy.precautions.size();
   now_.done[ref.index] = true;
-  world.mend(option.mends, ref.index, dice_);
+  world.mend(options_.remedies_hold ? surely(option.mends) : option.mends, ref.index, dice_);
   begin_phase({option.mends, ref.index});
   tell("remedy: " + remedy.title, played.minutes);
-  bool gone = true;
-  for (const auto finding : complaint_) {
-    const auto state = world.state_of(finding);
-    put(history_.back().evidence, {finding, certain(states(finding), state)});
-    now_.answered[finding] = true;
-    gone = gone && state == 0;
-  }
-  return gone;
+  const auto state = world.state_of(complaint_);
+  put(history_.back().evidence, {complaint_, certain(states(complaint_), state)});
+  now_.answered[complaint_] = true;
+  return state == 0;
 }
 
 void Player::work(World& world) {
@@ -284,11 +267,6 @@ void Player::work(World& world) {
 
 }  // namespace
 
-TrialBoat::TrialBoat(const KnowledgeBase& base, std::vector<installation::Stated> facts)
-    : stated(std::move(facts)), installation(installation::make_installation(base, stated)), evaluation(base, installation), boat(diagnosis::build_model(base, evaluation)) {
-  boat.model.circuits = nullptr;
-}
-
 std::string_view to_string(Policy policy) { return policy_words[static_cast<std::size_t>(policy)]; }
 
 std::optional<Policy> policy_of(std::string_view word) {
@@ -297,20 +275,17 @@ std::optional<Policy> policy_of(std::string_view word) {
   return static_cast<Policy>(at - policy_words.begin());
 }
 
-// Until somebody would call; then the same dice go on, so every policy meets the same truth with the same complaint.
-Played play(const KnowledgeBase& base, const std::vector<TrialBoat>& boats, Policy policy, std::uint64_t seed, std::uint64_t number, const PlayOptions& options,
+// The same dice go on after the call is drawn, so every policy meets the same truth with the same complaint.
+Played play(const knowledge::KnowledgeBase& base, const std::vector<TrialBoat>& boats, Policy policy, std::uint64_t seed, std::uint64_t number, const PlayOptions& options,
             bool with_story) {
   Dice dice(seed, number);
-  const auto which = static_cast<std::size_t>(dice.uniform() * static_cast<double>(boats.size()));
-  for (;;) {
-    World world(boats[which].boat.model, dice);
-    Player player(base, boats[which], policy, options, dice, with_story);
-    if (!player.takes_the_call(world)) continue;
-    player.played.number = number;
-    player.played.boat = which;
-    player.work(world);
-    return std::move(player.played);
-  }
+  auto call = draw_call(base, boats, dice, options.most_complaints_asked);
+  Player player(base, boats[call.boat], policy, options, dice, with_story);
+  player.played.number = number;
+  player.played.boat = call.boat;
+  player.hear(call);
+  player.work(call.world);
+  return std::move(player.played);
 }
 
 }  // namespace leadline::trial

@@ -6,19 +6,10 @@
 
 #include "engine/diagnosis/after_remedy.h"
 #include "engine/planning/next_step.h"
+#include "engine/trial/call.h"
 #include "engine/trial/scores.h"
-#include "engine/trial/world.h"
 
 namespace leadline::trial {
-
-// A boat of the trial. Its findings are drawn by their states: the model stands alone, without the circuits it was made from.
-struct TrialBoat {
-  TrialBoat(const knowledge::KnowledgeBase& base, std::vector<installation::Stated> stated);
-  std::vector<installation::Stated> stated;
-  installation::Installation installation;
-  installation::Evaluation evaluation;
-  diagnosis::BoatModel boat;
-};
 
 // ours: fewest expected minutes. The others share our ranking, and mend when an explanation has `convinced`; they differ in the next check:
 // most bits per minute; a check of the most frequent cause that is still possible; the order of the book, leaving out what tells nothing. They
@@ -30,6 +21,7 @@ std::optional<Policy> policy_of(std::string_view word);
 struct PlayOptions {
   double cannot_tell = 0.03;              // chance that a question finds no answer
   double convinced = 0.95;                // of the other policies
+  bool remedies_hold = false;             // what a remedy can mend it does mend; else with the chance of the book
   bool patient = false;                   // the other policies never give up; else once they have spent what giving up costs
   std::size_t most_complaints_asked = 4;  // symptoms the owner is asked for before a call is taken to be none
   std::size_t most_steps = 150;

@@ -2,11 +2,8 @@
 
 #include <algorithm>
 #include <atomic>
-#include <cmath>
 #include <mutex>
 #include <thread>
-
-#include "engine/text/number.h"
 
 namespace leadline::trial {
 
@@ -14,17 +11,6 @@ namespace {
 
 constexpr std::size_t bins = 10;
 constexpr std::size_t told_every = 50;
-constexpr std::uint64_t boats_number = 0;  // the dice of call-out 0 draw the boats; call-outs count from 1
-
-std::string drawn_value(const knowledge::Fact& fact, Dice& dice) {
-  if (!fact.choices.empty()) return fact.choices[static_cast<std::size_t>(dice.uniform() * static_cast<double>(fact.choices.size()))].id;
-  if (fact.type != knowledge::FactType::number || !fact.least || !fact.most) return fact.assume;
-  const auto assumed = text::parse_number(fact.assume);
-  if (!assumed || *assumed <= 0) return fact.assume;
-  // Around what is usual: half to double, in equal ratios.
-  const double value = std::clamp(*assumed * std::exp2(2 * dice.uniform() - 1), *fact.least, *fact.most);
-  return text::format_number(std::round(value), 0);
-}
 
 template <class Of>
 std::vector<double> samples(const std::vector<Played>& played, Of of) {
@@ -36,21 +22,6 @@ std::vector<double> samples(const std::vector<Played>& played, Of of) {
 Estimate estimate(const std::vector<double>& all) { return mean_of(all).value_or(Estimate{}); }
 
 }  // namespace
-
-std::vector<TrialBoat> drawn_boats(const knowledge::KnowledgeBase& base, std::size_t count, std::uint64_t seed) {
-  Dice dice(seed, boats_number);
-  std::vector<TrialBoat> boats;
-  while (boats.size() < count) {
-    std::vector<installation::Stated> stated;
-    for (const auto& fact : base.facts) {
-      if (!fact.drawn) continue;
-      const auto value = drawn_value(fact, dice);
-      if (installation::why_not(fact, value).empty()) stated.push_back({fact.path(), value});
-    }
-    boats.emplace_back(base, std::move(stated));
-  }
-  return boats;
-}
 
 std::vector<std::vector<Played>> run_trial(const knowledge::KnowledgeBase& base, const std::vector<TrialBoat>& boats, const TrialPlan& plan, const Progress& done,
                                            const Keeping* keeping) {

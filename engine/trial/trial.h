@@ -15,9 +15,6 @@ struct TrialPlan {
   unsigned threads = 0;                       // 0: as many as the machine has cores
 };
 
-// Boats of all kinds: what kinds of boats differ in is drawn, each choice as likely; the rest is as the book assumes. The same seed, the same boats.
-std::vector<TrialBoat> drawn_boats(const knowledge::KnowledgeBase& base, std::size_t count, std::uint64_t seed);
-
 // By policy, in the plan's order, then by call-out. The same plan gives the same result on any number of cores.
 // `done` hears from time to time how many of all are played; from any thread, never from two at once. When it says false, the trial is
 // broken off and its result empty.

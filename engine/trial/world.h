@@ -28,6 +28,9 @@ class World {
   std::vector<bool> tried_;                               // by remedy
 };
 
+// The same causes, each for certain.
+std::vector<std::pair<std::size_t, double>> surely(std::vector<std::pair<std::size_t, double>> mends);
+
 // The state whose turn it is when at_most[s] = P(s or weaker).
 std::size_t draw_state(const std::vector<double>& at_most, Dice& dice);
 

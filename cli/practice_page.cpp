@@ -1,0 +1,173 @@
+#include "cli/practice_page.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "cli/final_page.h"
+#include "cli/phrases.h"
+#include "cli/question_page.h"
+#include "cli/ranking_page.h"
+#include "cli/sheet.h"
+#include "cli/sheet_parts.h"
+#include "cli/step_page.h"
+#include "engine/text/utf8.h"
+
+namespace leadline::cli {
+
+namespace {
+
+using planning::Act;
+using trial::Choosable;
+using trial::Practice;
+
+constexpr double worth_a_word = 0.5;   // minutes; less reads as nothing
+
+std::string whole_minutes(double minutes) { return minutes_words(std::round(minutes)); }
+
+std::string title_of(const knowledge::KnowledgeBase& base, Act act, std::size_t index) {
+  return act == Act::check ? base.checks[index].title : "Remedy: " + base.remedies[index].title;
+}
+
+std::string title_of(const knowledge::KnowledgeBase& base, const planning::Proposal& proposal) {
+  if (proposal.act == Act::give_up) return "Call somebody else in";
+  return title_of(base, proposal.act, proposal.act == Act::check ? proposal.check.index : proposal.remedy.index);
+}
+
+void add_causes(Page& page, const knowledge::KnowledgeBase& base, const std::vector<std::size_t>& causes) {
+  for (const auto cause : causes) {
+    page.item("-", cause == base.causes.size() ? "something the book does not list" : base.causes[cause].title + " (leadline show " + base.causes[cause].id + ")");
+  }
+}
+
+void add_your_way(Page& page, const Practice& practice) {
+  double lost = 0;
+  page.heading("Your way, and how likely what was truly wrong had become:");
+  for (std::size_t i = 0; i < practice.done().size(); ++i) {
+    const auto& done = practice.done()[i];
+    lost += done.lost;
+    const bool worse = done.lost >= worth_a_word;
+    page.item(std::to_string(i + 1) + ".", title_of(practice.base(), done.step.act, done.step.index) + " (" + whole_minutes(done.total) + "): " + percent(done.believed_before) + " before, " +
+                                               percent(done.believed_after) + " after" +
+                                               (worse ? "; on average " + whole_minutes(done.lost) + " worse than '" + title_of(practice.base(), done.best) + "'" : ""));
+  }
+  if (lost >= worth_a_word) page.line("By choices that were not the best: " + whole_minutes(lost) + ", on average over all that might have been wrong.");
+  else page.line("Each was the best choice, or as good as the best.");
+}
+
+void add_the_programs_way(Page& page, const Practice& practice) {
+  const auto played = practice.by_the_program();
+  page.heading("The program's way, on the same call-out (" + whole_minutes(played.minutes) + (played.proved ? "):" : ", and somebody else had to come):"));
+  for (const auto& line : played.story) {
+    if (!line.starts_with(" ") && !line.starts_with("complaint")) page.item("-", line);
+  }
+}
+
+std::string verdict(const std::vector<std::size_t>& truth, std::size_t named) {
+  if (std::find(truth.begin(), truth.end(), named) == truth.end()) return "not what is wrong.";
+  return truth.size() == 1 ? "right." : "right, but not all of it.";
+}
+
+}  // namespace
+
+Page practice_opening_page(const Practice& practice, std::size_t width) {
+  Page page(width);
+  const auto& base = practice.base();
+  page.line("Practice call-out " + std::to_string(practice.number()) + ": boat, fault and readings are drawn by the book's numbers, none of it is real. You choose what is looked at and "
+            "what is mended; the boat answers, the minutes count.");
+  page.heading("The boat:");
+  for (const auto& stated : practice.stated()) {
+    const auto& fact = base.facts[*knowledge::find_fact(base, stated.path)];
+    page.item("-", (fact.ask.empty() ? fact.path() + ":" : fact.ask) + " " + value_words(fact, stated.value));
+  }
+  const auto& said = practice.record().answers;
+  page.heading("The owner tells:");
+  page.item("-", answer_words(base, said[practice.complaint()]));
+  if (practice.complaint() > 0) page.line("Asked for other signs, he says:");
+  for (std::size_t i = 0; i < practice.complaint(); ++i) page.item("-", answer_words(base, said[i]));
+  return page;
+}
+
+Page practice_help_page(std::size_t width) {
+  Page page(width);
+  page.line("Words of what you want to look at or mend, for instance 'bank volts', 'lugs' or 'charge'; then the number of the list. Or:");
+  page.item("all    ", "all checks and remedies there are");
+  page.item("list   ", "what was found so far, and the ranking that follows");
+  page.item("why 2  ", "what speaks for and against explanation 2 of it");
+  page.item("hint   ", "what would be best now, and why");
+  page.item("name   ", "and words of a cause: say what it is, and end; 'name rope'");
+  page.item("stop   ", "end here, and be told what was wrong");
+  return page;
+}
+
+Page choosable_page(const Practice& practice, const std::vector<Choosable>& steps, std::size_t width) {
+  Page page(width);
+  const auto& base = practice.base();
+  const auto widest = std::to_string(steps.size()).size();
+  for (std::size_t i = 0; i < steps.size(); ++i) {
+    const auto& step = steps[i];
+    const auto obstacle = practice.obstacle_to(step);
+    const auto who = step.act == Act::check ? base.checks[step.index].who : base.remedies[step.index].who;
+    const auto number = std::to_string(i + 1);
+    page.item(std::string(widest - number.size(), ' ') + number,
+              title_of(base, step.act, step.index) + " (" + (obstacle ? "not here: " + obstacle_words(base, obstacle, who) : whole_minutes(practice.minutes_of(step))) + ")");
+  }
+  return page;
+}
+
+Page chosen_page(const Practice& practice, const Choosable& step, std::size_t width) {
+  const auto& base = practice.base();
+  if (step.act == Act::check) return check_page(base, base.checks[step.index], "", width);
+  return remedy_page(base, base.remedies[step.index], practice.record().role, width);
+}
+
+Page found_page(const Practice& practice, const trial::Practised& done, std::size_t width) {
+  Page page(width);
+  const auto& answers = practice.record().answers;
+  page.line("Done: " + whole_minutes(done.minutes) + ", " + whole_minutes(done.total) + " in all. " + (done.step.act == Act::check ? "You find:" : "The trouble, looked at again:"));
+  const auto rows = sheet_findings(practice.assessment());
+  for (std::size_t i = done.first_answer; i < done.first_answer + done.answers; ++i) {
+    const bool plain = rows[i].read == rows[i].healthy;
+    page.item("-", rows[i].title + ": " + rows[i].read + (plain ? "" : " (sound: " + rows[i].healthy + ")"));
+  }
+  for (std::size_t i = done.first_answer; i < done.first_answer + done.answers; ++i) {
+    if (const auto* told = callout::at_once_for(practice.base(), answers[i])) page.blank().append(at_once_page(told->words, false, width));
+  }
+  return page;
+}
+
+Page so_far_page(const Practice& practice, std::size_t width) {
+  Page page(width);
+  page.append(answers_page(practice.assessment(), true, width)).blank().append(ranking_page(practice.assessment(), shown_explanations, width));
+  if (const auto disagreement = disagreement_page(practice.assessment(), width); !disagreement.empty()) page.blank().append(disagreement);
+  return page.line(whole_minutes(practice.minutes()) + " so far.");
+}
+
+Page best_step_page(Practice& practice, std::size_t width) {
+  Page page(width);
+  const auto& advice = practice.advice();
+  const auto& best = advice.proposals.front();
+  page.line("Best now: " + title_of(practice.base(), best));
+  page.append(figures_page(best, advice, width));
+  if (best.act == Act::check) page.append(outcomes_page(practice.assessment(), best, width));
+  return page.append(pointless_page(practice.assessment(), advice, width));
+}
+
+Page debrief_page(const Practice& practice, std::size_t hints, std::optional<std::size_t> named, std::size_t width) {
+  Page page(width);
+  const auto& base = practice.base();
+  const auto steps = count_words(practice.done().size(), "step", "steps") + ", " + whole_minutes(practice.minutes()) + (hints == 0 ? "" : ", " + count_words(hints, "hint", "hints"));
+  page.line(practice.mended() ? "What the owner called about is gone: " + steps + "." : named ? "You named it after " + steps + "." : "Ended before the trouble was gone: " + steps + ".");
+  if (named) page.line("'" + base.causes[*named].title + "' is " + verdict(practice.truth(), *named));
+  page.heading("What was truly wrong:");
+  add_causes(page, base, practice.truth());
+  if (const auto still = practice.still_wrong(); practice.mended() && !still.empty()) {
+    page.line("Of that still there, though the owner's complaint is gone:");
+    add_causes(page, base, still);
+  }
+  if (!practice.done().empty()) add_your_way(page, practice);
+  add_the_programs_way(page, practice);
+  page.blank().line("The same call-out again: leadline practise --call " + std::to_string(practice.number()));
+  return page;
+}
+
+}  // namespace leadline::cli

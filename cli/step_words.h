@@ -1,0 +1,21 @@
+#pragma once
+// A check or remedy looked for by words. Pure. Tested by tests/cli/practice_test.cpp and tests/cli/told_late_test.cpp.
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "engine/knowledge/knowledge_base.h"
+#include "engine/planning/repair_problem.h"
+
+namespace leadline::cli {
+
+// "Bank  Volts?" -> "bank", "volts".
+std::vector<std::string> words_wanted(std::string_view typed);
+
+// Whether all these words stand in what a person may know the step by: its id and title, the titles and further words of what it shows. Requires: a check or remedy.
+bool is_about(const knowledge::KnowledgeBase& base, planning::Act act, std::size_t index, const std::vector<std::string>& words);
+
+// Whether each of these words begins a word of the text: "lug", not "plug".
+bool has_words(std::string_view text, const std::vector<std::string>& words);
+
+}  // namespace leadline::cli

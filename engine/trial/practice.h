@@ -1,0 +1,90 @@
+#pragma once
+// A simulated call-out in the hands of somebody who learns: he chooses what is looked at and mended, the drawn boat answers in words and readings, and each choice
+// is held against the best one. What a remedy can mend it does mend here: nobody learns by a good repair that failed by chance. docs/practice.md. Tested by tests/trial/practice_test.cpp.
+#include <memory>
+
+#include "engine/callout/callout.h"
+#include "engine/trial/call.h"
+#include "engine/trial/player.h"
+
+namespace leadline::trial {
+
+// A check or a remedy that can be chosen.
+struct Choosable {
+  planning::Act act = planning::Act::check;   // never give_up
+  std::size_t index = 0;                      // of the check or remedy in the book
+  friend bool operator==(const Choosable&, const Choosable&) = default;
+};
+
+struct Practised {
+  Choosable step;
+  double minutes = 0, total = 0;              // it took, from where one stood, and all so far
+  std::size_t first_answer = 0, answers = 0;  // of the record: what it told
+  double believed_before = 0, believed_after = 0;  // that what is truly wrong was there at the start: of several causes the one believed least
+  planning::Proposal best;                    // what was best just then
+  double lost = 0;                            // expected minutes by which it was worse than that; of what tells and mends nothing, all it took
+};
+
+class Practice {
+ public:
+  // Call-out `number` (from 1) on a boat of its own. The same number, book and program are the same call-out. Requires: `base` outlives it.
+  Practice(const knowledge::KnowledgeBase& base, std::uint64_t number);
+  Practice(const Practice&) = delete;
+  Practice& operator=(const Practice&) = delete;
+
+  const knowledge::KnowledgeBase& base() const { return base_; }
+  std::uint64_t number() const { return number_; }
+  const std::vector<installation::Stated>& stated() const { return boats_.front().stated; }   // of the boat
+  const callout::Record& record() const { return record_; }
+  const callout::Assessment& assessment() const { return *assessment_; }
+  std::size_t complaint() const { return call_.said.size() - 1; }   // of the record's answers: what the owner calls about; those before it are normal
+  // What is truly wrong, of the book; base.causes.size(): what it does not list.
+  std::vector<std::size_t> truth() const;         // at the start
+  std::vector<std::size_t> still_wrong() const;   // now
+  bool mended() const { return mended_; }
+  double minutes() const { return minutes_; }
+  const std::vector<Practised>& done() const { return done_; }
+
+  // All that applies to this boat and was not done or seen, checks first, as the book has them.
+  std::vector<Choosable> choosable() const;
+  planning::Obstacle obstacle_to(const Choosable& step) const;
+  double minutes_of(const Choosable& step) const;    // from where one stands; of a remedy with its proof
+  const planning::Advice& advice();                  // for now; takes a moment, and is kept
+  // Requires: choosable, nothing in its way, not mended.
+  const Practised& take(const Choosable& step);
+
+  // The same call-out, as the program would have gone about it; takes a moment.
+  Played by_the_program() const;
+
+ private:
+  planning::Circumstances circumstances() const;
+  planning::Job job() const;
+  double believed() const;
+  std::vector<std::size_t> of_the_book(const std::vector<std::size_t>& causes) const;
+  diagnosis::Observed observed(std::size_t finding);
+  void look(std::size_t finding);
+  void do_check(const knowledge::Check& check);
+  void do_remedy(knowledge::Ref<knowledge::Remedy> ref);
+  double lost_by(const Choosable& step, double minutes);
+
+  const knowledge::KnowledgeBase& base_;
+  std::uint64_t number_;
+  std::vector<TrialBoat> boats_;                     // one
+  Dice dice_;
+  Call call_;
+  callout::Record record_;
+  std::unique_ptr<callout::Assessment> assessment_;
+  planning::Terrain terrain_;
+  planning::Standing standing_;
+  std::optional<planning::Advice> advice_;
+  double minutes_ = 0;
+  bool mended_ = false;
+  std::vector<Practised> done_;
+};
+
+// A reading as a pocket meter would show it where a finding is in this state: what the boat's circuits say under the causes present, kept within the limits of the
+// state's band; without circuits somewhere within the band. Requires: a reading that applies to the boat.
+diagnosis::Reading drawn_reading(const knowledge::Finding& finding, std::size_t index, std::size_t state, const diagnosis::BoatModel& boat,
+                                 const std::vector<std::size_t>& present, Dice& dice);
+
+}  // namespace leadline::trial

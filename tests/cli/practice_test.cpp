@@ -1,0 +1,143 @@
+// leadline practise: what it refuses, how it ends, what stands before the steps; readings drawn for every state of the book.
+#include "engine/trial/practice.h"
+
+#include <gtest/gtest.h>
+
+#include "cli/step_words.h"
+#include "tests/circuit/shipped_base.h"
+#include "tests/cli/in_process.h"
+
+namespace leadline::cli {
+namespace {
+
+using testing::Ran;
+using testing::run_program;
+
+bool has(const std::string& text, const std::string& words) { return text.find(words) != std::string::npos; }
+
+TEST(Practise, NeedsANumberOfACallOut) {
+  for (const auto* wrong : {"0", "1.5", "seven", "1000000", "-3"}) {
+    const auto ran = run_program({"practise", "--call=" + std::string(wrong)});
+    EXPECT_EQ(ran.code, 64);
+    EXPECT_EQ(ran.err, "leadline: --call needs a whole number from 1 to 999999, not '" + std::string(wrong) + "'\n");
+    EXPECT_EQ(ran.out, "");
+  }
+}
+
+TEST(Practise, EndOfInputBeforeAnyChoiceIsNoLesson) {
+  const auto ran = run_program({"practise", "--call", "3"});
+  EXPECT_EQ(ran.code, 66);
+  EXPECT_EQ(ran.err, "leadline: the input ended before anything was chosen; type words of a check or a\nremedy, or pipe them in one a line\n");
+  EXPECT_FALSE(has(ran.out, "What was truly wrong"));
+}
+
+TEST(Practise, EndOfInputAfterAChoiceIsToldWhatWasWrong) {
+  const auto ran = run_program({"practise", "--call", "3"}, "bank at rest\n1\n");
+  EXPECT_EQ(ran.code, 0);
+  EXPECT_TRUE(has(ran.out, "Ended before the trouble was gone: 1 step, ")) << ran.out;
+  EXPECT_TRUE(has(ran.out, "\nWhat was truly wrong:\n  - ")) << ran.out;
+  EXPECT_TRUE(has(ran.out, "The same call-out again: leadline practise --call 3\n")) << ran.out;
+}
+
+Ran at_time(std::int64_t seconds) {
+  std::istringstream in("stop\n");
+  std::ostringstream out, err;
+  Surroundings surroundings;
+  surroundings.clock = [seconds] { return seconds; };
+  const int code = run({"practise"}, in, out, err, surroundings);
+  return {code, out.str(), err.str()};
+}
+
+std::string call_of(const Ran& ran) {
+  const auto at = ran.out.find("Practice call-out ");
+  return at == std::string::npos ? ran.out : ran.out.substr(at, ran.out.find(':', at) - at);
+}
+
+TEST(Practise, WithoutANumberIsAnotherCallOutEachTime) {
+  const auto one = at_time(1'000'000'000), next = at_time(1'000'000'001);
+  EXPECT_NE(call_of(one), call_of(next));
+  EXPECT_EQ(call_of(one), call_of(at_time(1'000'000'000)));
+}
+
+TEST(Practise, StoppedBySomebodySaysHowToBeginAgain) {
+  std::istringstream in("stop\n");
+  std::ostringstream out, err;
+  Surroundings surroundings;
+  surroundings.stopped_by = [] { return 2; };
+  EXPECT_EQ(run({"practise", "--call", "3"}, in, out, err, surroundings), 130);
+  EXPECT_EQ(err.str(), "leadline: stopped; the same call-out again: leadline practise --call 3\n");
+  EXPECT_FALSE(has(out.str(), "What was truly wrong"));
+}
+
+TEST(Practise, PrecautionsStandBeforeTheSteps) {
+  for (const auto* words : {"full push", "remedy"}) {
+    const auto out = run_program({"practise", "--call", "3"}, std::string(words) + "\n1\n").out;
+    const auto first = out.find("FIRST, for your safety:"), steps = out.find("Steps:");
+    if (steps != std::string::npos) {
+      EXPECT_LT(first, steps) << out;
+    }
+  }
+}
+
+TEST(Practise, TheBestStepsLoseNothing) {
+  trial::Practice practice(testing::shipped_base(), 5);
+  for (std::size_t steps = 0; steps < 12 && !practice.mended(); ++steps) {
+    const auto best = practice.advice().proposals.front();
+    if (best.act == planning::Act::give_up) break;
+    const trial::Choosable step{best.act, best.act == planning::Act::check ? best.check.index : best.remedy.index};
+    const auto open = practice.choosable();
+    ASSERT_NE(std::find(open.begin(), open.end(), step), open.end());
+    ASSERT_FALSE(practice.obstacle_to(step));
+    EXPECT_NEAR(practice.minutes_of(step), best.minutes, 1e-9);
+    EXPECT_EQ(practice.take(step).lost, 0);
+  }
+  EXPECT_FALSE(practice.done().empty());
+}
+
+// On drawn boats, for every reading of the book: what is drawn for a state is judged to be that state.
+TEST(Practise, WhatIsReadIsWhatIsDrawn) {
+  const auto& base = testing::shipped_base();
+  std::size_t readings = 0;
+  for (std::uint64_t number = 1; number <= 6; ++number) {
+    trial::Practice practice(base, number);
+    const auto& boat = practice.assessment().boat();
+    trial::Dice dice(1, number);
+    for (std::size_t f = 0; f < base.findings.size(); ++f) {
+      const auto& finding = base.findings[f];
+      if (!finding.is_reading() || !boat.finding_applies[f]) continue;
+      for (const auto state : finding.bands) {
+        const auto reading = trial::drawn_reading(finding, f, state, boat, {}, dice);
+        const auto above = std::count_if(boat.band_limits[f].begin(), boat.band_limits[f].end(), [&](double limit) { return reading.value >= limit; });
+        EXPECT_EQ(finding.bands[static_cast<std::size_t>(above)], state) << finding.id << " " << reading.written;
+        ++readings;
+      }
+    }
+  }
+  EXPECT_GT(readings, 500U);
+}
+
+TEST(StepWords, BeginTheWordsOfAName) {
+  EXPECT_TRUE(has_words("Minus lug bent against a motor terminal", {"lug", "bent"}));
+  EXPECT_TRUE(has_words("Minus lug bent against a motor terminal", {"minus", "ter"}));
+  EXPECT_FALSE(has_words("Wet or corroded network plug", {"lug"}));
+}
+
+TEST(Practise, ANamedCauseEndsItWithAVerdict) {
+  const auto right = run_program({"practise", "--call", "14"}, "name panel told to drive\n");
+  EXPECT_TRUE(has(right.out, "You named it after 0 steps, 0 min.\n'Panel told to drive the other thruster' is right.\n")) << right.out;
+  const auto wrong = run_program({"practise", "--call", "14"}, "name rope\n");
+  EXPECT_TRUE(has(wrong.out, "'Rope or line round the propeller' is not what is wrong.\n")) << wrong.out;
+}
+
+TEST(StepWords, AreAllToBeFoundInWhatTheStepIsKnownBy) {
+  const auto& base = testing::shipped_base();
+  const auto check = knowledge::find_id(base.checks, "measure-bank-rest");
+  ASSERT_TRUE(check);
+  EXPECT_EQ(words_wanted("  Bank  VOLTS? "), (std::vector<std::string>{"bank", "volts"}));
+  EXPECT_TRUE(is_about(base, planning::Act::check, check->index, {"bank", "rest"}));
+  EXPECT_TRUE(is_about(base, planning::Act::check, check->index, {}));
+  EXPECT_FALSE(is_about(base, planning::Act::check, check->index, {"bank", "propeller"}));
+}
+
+}  // namespace
+}  // namespace leadline::cli
