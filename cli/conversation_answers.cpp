@@ -84,12 +84,10 @@ std::string expected_of(const Fact& fact, const std::string& assumed) {
 
 std::optional<Refused> out_of_range(const knowledge::Finding& finding, const diagnosis::Observed& observed, const installation::Installation& boat) {
   const auto* reading = std::get_if<diagnosis::Reading>(&observed);
-  if (reading == nullptr || std::isinf(reading->value)) return std::nullopt;
-  const auto range = diagnosis::plausible_range(*finding.unit, installation::attribute_at(boat.root(), "bank/@volts").as_double());
-  if (reading->value >= range.least && reading->value <= range.most) return std::nullopt;
-  const std::string unit(knowledge::name_of(*finding.unit));
-  return Refused{"'" + text::printable(reading->written) + "' cannot be right.",
-                 diagnosis::expected_form(finding) + "; from " + text::format_number(range.least, 0) + " to " + text::format_number(range.most, 0) + " " + unit};
+  if (reading == nullptr) return std::nullopt;
+  const auto range = diagnosis::range_left(*reading, *finding.unit, installation::attribute_at(boat.root(), "bank/@volts").as_double());
+  if (range.empty()) return std::nullopt;
+  return Refused{"'" + text::printable(reading->written) + "' cannot be right.", diagnosis::expected_form(finding) + "; " + range};
 }
 
 // Replaces what was said of the finding since the last remedy; what was said before it stays as it was.

@@ -15,7 +15,7 @@ namespace {
 using knowledge::Fact;
 using knowledge::FactType;
 
-constexpr std::size_t most_named_states = 3;
+constexpr std::size_t most_named_states = 3, most_to_go_on_with = 3;
 
 // "(2 of 3)"; of a fact that is asked for later: nothing, for nobody knows how many there will be.
 std::string count_of_facts(const Conversation& conversation) {
@@ -159,7 +159,9 @@ void add_call_in(Page& page, const Conversation& conversation) {
   page.line("What is left: " + words + ".", 2);
   if (conversation.by_phone()) page.line("'dispatch' says whom to send, and with what; it also stands on the last page.", 2);
   page.item("1", "end here (Enter)");
-  if (!others.empty()) page.item("2", "go on all the same");
+  if (others.empty()) return;
+  page.item("2", "go on all the same. Next would be, with the minutes it takes and those to the end:");
+  for (std::size_t i = 0; i < std::min(most_to_go_on_with, others.size()); ++i) page.item("-", step_words(base, others[i]), 6);
 }
 
 // The choices of other questions stand in the question, which is shown again after the list.

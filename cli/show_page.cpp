@@ -30,6 +30,8 @@ bool refers_to(const std::vector<T>& refs, std::size_t index) {
   return std::any_of(refs.begin(), refs.end(), [&](const auto& r) { return r.index == index; });
 }
 
+constexpr std::string_view usual_figures = "Figures: a boat as most are. With --installation FILE: yours. The rule behind each: --sources.";
+
 void add_states(Page& page, const knowledge::Finding& finding, const std::vector<double>& limits, bool given) {
   page.heading(finding.is_reading() ? "Readings, lowest first:" : "What may be seen, the normal state first:");
   for (std::size_t i = 0; i < finding.states.size(); ++i) {
@@ -37,7 +39,7 @@ void add_states(Page& page, const knowledge::Finding& finding, const std::vector
     const auto words = limit_words(finding, limits, index);
     page.item("-", finding.states[index].words + (words.empty() ? "" : ": " + words) + (finding.is_reading() && index == 0 ? ", the normal one" : ""));
   }
-  if (finding.is_reading() && !given) page.line("Figures: a boat as most are. With --installation FILE: yours. The rule behind each: --sources.", 2);
+  if (finding.is_reading() && !given) page.line(usual_figures, 2);
 }
 
 // A cause that shows the finding in one state.
@@ -142,6 +144,12 @@ std::string states_words(const knowledge::Finding& finding, const std::vector<st
   return words;
 }
 
+// What a sound boat shows: "as expected: 24.7 V to 26 V".
+std::string sound_words(const knowledge::Finding& finding, const std::vector<double>& limits) {
+  const auto figures = limit_words(finding, limits, 0);
+  return finding.states.front().words + (figures.empty() ? "" : ": " + figures);
+}
+
 }  // namespace
 
 Page finding_page(const KnowledgeBase& base, std::size_t index, const Yardstick& yardstick, std::size_t width) {
@@ -167,15 +175,20 @@ Page finding_page(const KnowledgeBase& base, std::size_t index, const Yardstick&
   return page;
 }
 
-Page full_check_page(const KnowledgeBase& base, const knowledge::Check& check, std::size_t width) {
+Page full_check_page(const KnowledgeBase& base, const knowledge::Check& check, const Yardstick& yardstick, std::size_t width) {
   Page page(width);
   page.append(check_page(base, check, "", width));
   page.line("Check " + check.id + ", " + place_words(check.place), 2);
   add_condition(page, base, check.applies);
   add_effort(page, base, check.effort);
   for (const auto& needs : check.needs) page.item("-", needs_words(base, needs));
-  page.heading("It answers:");
-  for (const auto ref : check.observes) page.item("-", base[ref].ask + " (" + base[ref].id + ")");
+  page.heading("What it looks at, and what is sound:");
+  for (const auto ref : check.observes) {
+    page.item("-", base[ref].ask + " (" + base[ref].id + ")");
+    page.line("sound: " + sound_words(base[ref], yardstick.boat.band_limits[ref.index]), 4);
+  }
+  const bool figures = std::any_of(check.observes.begin(), check.observes.end(), [&](auto ref) { return base[ref].is_reading(); });
+  if (figures && !yardstick.given) page.line(usual_figures, 2);
   add_origins(page, base, check.sources, knowledge::numbers_of(base, check));
   return page;
 }
@@ -230,7 +243,7 @@ Page pages_of(const KnowledgeBase& base, const std::string& id, const std::optio
   };
   add("cause", find_id(base.causes, id), [&](auto r) { return cause_page(base, r, yardstick_for(base, boat, {r}), width); });
   add("finding", find_id(base.findings, id), [&](auto r) { return finding_page(base, r.index, yardstick_for(base, boat), width); });
-  add("check", find_id(base.checks, id), [&](auto r) { return full_check_page(base, base[r], width); });
+  add("check", find_id(base.checks, id), [&](auto r) { return full_check_page(base, base[r], yardstick_for(base, boat), width); });
   add("remedy", find_id(base.remedies, id), [&](auto r) { return full_remedy_page(base, r.index, width); });
   add("precaution", find_id(base.precautions, id), [&](auto r) { return precaution_page(base, r.index, width); });
   add("source", find_id(base.sources, id), [&](auto r) { return source_page(base, r, width); });

@@ -11,7 +11,7 @@
 namespace leadline::cli {
 
 Page finding_page(const knowledge::KnowledgeBase& base, std::size_t finding, const Yardstick& yardstick, std::size_t width);
-Page full_check_page(const knowledge::KnowledgeBase& base, const knowledge::Check& check, std::size_t width);
+Page full_check_page(const knowledge::KnowledgeBase& base, const knowledge::Check& check, const Yardstick& yardstick, std::size_t width);
 Page full_remedy_page(const knowledge::KnowledgeBase& base, std::size_t remedy, std::size_t width);
 Page precaution_page(const knowledge::KnowledgeBase& base, std::size_t precaution, std::size_t width);
 Page source_page(const knowledge::KnowledgeBase& base, knowledge::Ref<knowledge::Source> source, std::size_t width);

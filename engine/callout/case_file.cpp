@@ -1,10 +1,8 @@
 #include "engine/callout/case_file.h"
 
-#include <cmath>
 #include <sstream>
 
 #include "engine/markup/element.h"
-#include "engine/text/number.h"
 #include "engine/text/spelling.h"
 
 namespace leadline::callout {
@@ -36,10 +34,9 @@ std::optional<diagnosis::Observed> read_reading(const knowledge::Finding& findin
     return std::nullopt;
   }
   const auto reading = diagnosis::parse_reading(element.optional("reading"), *finding.unit);
-  const auto range = diagnosis::plausible_range(*finding.unit, bank_volts);
-  if (reading && !std::isinf(reading->value) && (reading->value < range.least || reading->value > range.most)) {
-    element.report(element.place("reading"), "'" + element.optional("reading") + "' cannot be right", "from " + text::format_number(range.least, 0) + " to " + text::format_number(range.most, 0) + " " +
-                                                 std::string(knowledge::name_of(*finding.unit)) + " on this boat");
+  const auto range = reading ? diagnosis::range_left(*reading, *finding.unit, bank_volts) : "";
+  if (!range.empty()) {
+    element.report(element.place("reading"), "'" + element.optional("reading") + "' cannot be right", range + " on this boat");
     return std::nullopt;
   }
   if (reading) return diagnosis::Observed{*reading};

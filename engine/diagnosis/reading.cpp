@@ -73,19 +73,7 @@ bool over_range(std::string_view text, Unit unit) {
   return lower == "ol" || lower == "0l" || lower == "o.l" || lower == "0.l" || lower == "o.l." || lower == "open" || lower == "infinite";
 }
 
-}  // namespace
-
-std::optional<Reading> parse_reading(std::string_view typed, Unit unit) {
-  const auto text = markup::fold_blanks(typed);
-  if (over_range(text, unit)) return Reading{std::numeric_limits<double>::infinity(), 0, text};
-  const auto inner = split_inner_unit(text);
-  const auto parts = inner ? inner : split(text);
-  if (!parts) return std::nullopt;
-  const auto number = text::parse_number(parts->number.ends_with('.') ? parts->number.substr(0, parts->number.size() - 1) : parts->number);
-  const auto factor = knowledge::factor_to(unit, parts->unit);
-  if (!number || !factor || std::abs(*number) > 1e12) return std::nullopt;
-  return Reading{*number * *factor, std::pow(10.0, -parts->decimals) * *factor, text};
-}
+struct Range { double least, most; };
 
 Range plausible_range(Unit unit, double bank_volts) {
   constexpr double over_nominal = 1.6, beside_the_thruster = 40;
@@ -101,6 +89,26 @@ Range plausible_range(Unit unit, double bank_volts) {
     case Unit::ampere_hour: return {0, 20'000};
     default: return {0, 2000};
   }
+}
+
+}  // namespace
+
+std::optional<Reading> parse_reading(std::string_view typed, Unit unit) {
+  const auto text = markup::fold_blanks(typed);
+  if (over_range(text, unit)) return Reading{std::numeric_limits<double>::infinity(), 0, text};
+  const auto inner = split_inner_unit(text);
+  const auto parts = inner ? inner : split(text);
+  if (!parts) return std::nullopt;
+  const auto number = text::parse_number(parts->number.ends_with('.') ? parts->number.substr(0, parts->number.size() - 1) : parts->number);
+  const auto factor = knowledge::factor_to(unit, parts->unit);
+  if (!number || !factor || std::abs(*number) > 1e12) return std::nullopt;
+  return Reading{*number * *factor, std::pow(10.0, -parts->decimals) * *factor, text};
+}
+
+std::string range_left(const Reading& reading, Unit unit, double bank_volts) {
+  const auto [least, most] = plausible_range(unit, bank_volts);
+  if (std::isinf(reading.value) || (reading.value >= least && reading.value <= most)) return "";
+  return "from " + text::format_number(least, 0) + " to " + text::format_number(most, 0) + " " + std::string(knowledge::name_of(unit));
 }
 
 Instrument instrument_of(InstrumentClass which) {

@@ -18,10 +18,10 @@ struct Reading {
 // "24.6 V", "24,6", "24V6", "310 mV", "0.4 ohm", "4k7", "1M", "OL", "-0.1". Nothing for anything else.
 std::optional<Reading> parse_reading(std::string_view typed, knowledge::Unit unit);
 
-// Beyond these a number is a slip of the pen on a boat whose bank has so many volts (0: not known): no battery aboard, charged as hard as may be, gives more
-// than 1.6 times as much; one beside the thruster's may be of 24 V. Common practice, no source.
-struct Range { double least, most; };
-Range plausible_range(knowledge::Unit unit, double bank_volts);
+// "from -40 to 40 V", where a number lies beyond that and so is a slip of the pen; empty when it may be right, and for an over-range ohm reading. On a boat whose
+// bank has so many volts (0: not known) no battery aboard, charged as hard as may be, gives more than 1.6 times as much; one beside the thruster's may be of 24 V.
+// Common practice, no source.
+std::string range_left(const Reading& reading, knowledge::Unit unit, double bank_volts);
 
 // Limits of error a = relative * |x| + digits * digit, taken as rectangular: u = a / sqrt(3) (GUM, JCGM 100:2008 § 4.3.7).
 struct Instrument {

@@ -106,6 +106,21 @@ TEST(CausePage, SaysWhenTheBoatCannotHaveIt) {
   EXPECT_EQ(cause_page(book(), cause, yardstick_for(book(), std::nullopt), wide).text().find("cannot be in this boat"), std::string::npos);
 }
 
+// What is good is said beside what is looked at: of a reading in figures of this boat.
+TEST(CheckPage, SaysWhatIsSound) {
+  const auto boat = installation::make_installation(book(), {{"bank/@volts", "12"}});
+  const auto& rest = book()[*knowledge::find_id(book().checks, "measure-bank-rest")];
+  const auto mine = full_check_page(book(), rest, yardstick_for(book(), boat), wide).text();
+  EXPECT_NE(mine.find("    sound: as expected of a charged and rested bank: 12.4 V to 13 V\n"), std::string::npos) << mine;
+  EXPECT_EQ(mine.find("a boat as most are"), std::string::npos);
+  const auto usual = full_check_page(book(), rest, yardstick_for(book(), std::nullopt), wide).text();
+  EXPECT_NE(usual.find("  Figures: a boat as most are."), std::string::npos) << usual;
+  const auto& ask = book()[*knowledge::find_id(book().checks, "ask-what-it-does")];
+  const auto seen = full_check_page(book(), ask, yardstick_for(book(), std::nullopt), wide).text();
+  EXPECT_NE(seen.find("    sound: as hard as ever\n"), std::string::npos) << seen;
+  EXPECT_EQ(seen.find("Figures: a boat as most are."), std::string::npos);
+}
+
 // Each number of the book stands on its page, under the title of its source.
 TEST(SourcesPage, ShowsEveryNumberUnderItsSource) {
   for (const auto& item : knowledge::all_numbers(book())) {

@@ -138,5 +138,28 @@ TEST(Drops, AreBetterMeasuredDirectly) {
   EXPECT_NEAR(std::hypot(one, other), 0.1071, 0.00005);
 }
 
+struct RangeRow {
+  const char *name, *typed;
+  Unit unit;
+  double bank_volts;
+  const char* left;
+};
+
+class RangeLeft : public ::testing::TestWithParam<RangeRow> {};
+
+TEST_P(RangeLeft, IsNamedWithItsLimits) {
+  const auto& row = GetParam();
+  const auto reading = parse_reading(row.typed, row.unit);
+  ASSERT_TRUE(reading);
+  EXPECT_EQ(range_left(*reading, row.unit, row.bank_volts), row.left);
+}
+
+INSTANTIATE_TEST_SUITE_P(Reading, RangeLeft,
+                         ::testing::Values(RangeRow{"a_slip_on_12_V", "126 V", Unit::volt, 12, "from -40 to 40 V"}, RangeRow{"a_24_V_battery_beside_it", "27 V", Unit::volt, 12, ""},
+                                           RangeRow{"charged_hard_on_48_V", "66 V", Unit::volt, 48, ""}, RangeRow{"too_much_for_48_V", "77 V", Unit::volt, 48, "from -77 to 77 V"},
+                                           RangeRow{"of_no_known_bank", "76 V", Unit::volt, 0, ""}, RangeRow{"below_nothing", "-1 ohm", Unit::ohm, 24, "from 0 to 1000000000 ohm"},
+                                           RangeRow{"over_range", "OL", Unit::ohm, 24, ""}, RangeRow{"amperes_of_no_boat", "6000 A", Unit::ampere, 24, "from -5000 to 5000 A"}),
+                         [](const auto& row) { return std::string(row.param.name); });
+
 }  // namespace
 }  // namespace leadline::diagnosis
