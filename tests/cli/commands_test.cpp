@@ -39,7 +39,7 @@ INSTANTIATE_TEST_SUITE_P(Mistakes, Usage,
                                            UsageRow{"misspelt_tool", {"diagnose", "--without", "tourch"}, 64, "leadline: no tool 'tourch' for --without; did you mean 'torch'?"},
                                            UsageRow{"unknown_tool", {"diagnose", "--with", "anvil"}, 64,
                                                     "leadline: no tool 'anvil' for --with; known: multimeter, min-max-meter, clamp-meter, long-lead, fine-probes, bridge-wire, torch, "
-                                                    "mirror, magnifier, rule, watch, wooden-rod, screwdriver, spanner, knife, crimping-die, gloves, goggles, clean-glass, pipette, battery-tester, drill, hydrometer, infrared-thermometer, "
+                                                    "mirror, magnifier, rule, watch, wooden-rod, screwdriver, spanner, knife, crimping-die, gloves, goggles, clean-glass, pipette, battery-tester, drill, test-load-set, hydrometer, infrared-thermometer, "
                                                     "insulation-tester, four-wire-meter, air-tester, reference-electrode, loose-battery, test-cable, spare-panel, spare-terminator"},
                                            UsageRow{"missing_file", {"rank", "/nowhere/x.xml"}, 66, "leadline: cannot read '/nowhere/x.xml': No such file or directory"}),
                          [](const auto& row) { return row.param.name; });
