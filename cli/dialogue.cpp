@@ -53,10 +53,8 @@ bool Dialogue::hold() {
 }
 
 bool Dialogue::take(const TypedLine& line) {
-  const auto refuse = [&](const char* words) { return show(session_.page().line(words)), false; };
-  if (line.kind == TypedLine::Kind::too_long) return refuse("That line is longer than 4096 bytes and was not taken. Please type it shorter.");
-  if (line.kind == TypedLine::Kind::not_utf8) return refuse("That line holds bytes that are no text (not UTF-8) and was not taken. Please type it again.");
-  if (line.cleaned) show(session_.page().line("(Left out of your line: control characters, such as arrow keys. Read: '" + line.text + "')"));
+  if (const auto remark = remark_on(line); !remark.empty()) show(session_.page().line(remark));
+  if (line.kind != TypedLine::Kind::text) return false;
   const auto command = command_of(line.text);
   return command.word != Word::none ? obey(command) : keep("answer", line.text, [&] { return conversation_.answer(line.text); });
 }

@@ -78,9 +78,8 @@ ExitCode Lesson::hold() {
     }
     if (!session_.around.in_is_terminal) session_.print(text::printable(line.text) + "\n");
     anything = true;
-    if (line.kind == TypedLine::Kind::too_long) say("That line is longer than 4096 bytes and was not taken. Please type it shorter.");
-    else if (line.kind == TypedLine::Kind::not_utf8) say("That line holds bytes that are no text (not UTF-8) and was not taken. Please type it again.");
-    else take(line.text);
+    if (const auto remark = remark_on(line); !remark.empty()) say(remark);
+    if (line.kind == TypedLine::Kind::text) take(line.text);
   }
   if (!anything) {
     session_.tell("leadline: the input ended before anything was chosen; type words of a check or a remedy, or pipe them in one a line");

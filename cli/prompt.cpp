@@ -71,6 +71,12 @@ TypedLine read_typed_line(std::istream& in) {
   return line;
 }
 
+std::string remark_on(const TypedLine& line) {
+  if (line.kind == TypedLine::Kind::too_long) return "That line is longer than 4096 bytes and was not taken. Please type it shorter.";
+  if (line.kind == TypedLine::Kind::not_utf8) return "That line holds bytes that are no text (not UTF-8) and was not taken. Please type it again.";
+  return line.cleaned ? "(Left out of your line: control characters, such as arrow keys. Read: '" + line.text + "')" : "";
+}
+
 Command command_of(std::string_view typed) {
   const auto words = normalised(typed);
   for (const auto& [name, word] : names) {

@@ -16,6 +16,9 @@ struct TypedLine {
 // At most 4096 bytes are kept; the rest of a longer line is read and dropped. A last line without a line end counts.
 TypedLine read_typed_line(std::istream& in);
 
+// What a person is told of a line that was not taken, or not as it was typed; empty: nothing.
+std::string remark_on(const TypedLine& line);
+
 // Without control characters and whole escape sequences.
 std::string without_controls(std::string_view line, bool& cleaned);
 

@@ -28,16 +28,14 @@ std::vector<std::string> words_wanted(std::string_view typed) {
   return {std::istream_iterator<std::string>(in), {}};
 }
 
-bool is_about(const knowledge::KnowledgeBase& base, planning::Act act, std::size_t index, const std::vector<std::string>& words) {
-  if (words.empty()) return true;   // on every page: nothing is put together to be thrown away
-  const auto about = normalised(all_about(base, act, index));
-  return std::all_of(words.begin(), words.end(), [&](const auto& word) { return about.find(word) != std::string::npos; });
-}
-
 bool has_words(std::string_view text, const std::vector<std::string>& words) {
   const auto there = words_wanted(text);
   const auto begins_one = [&](const auto& word) { return std::any_of(there.begin(), there.end(), [&](const auto& other) { return other.starts_with(word); }); };
   return std::all_of(words.begin(), words.end(), begins_one);
+}
+
+bool is_about(const knowledge::KnowledgeBase& base, planning::Act act, std::size_t index, const std::vector<std::string>& words) {
+  return words.empty() || has_words(all_about(base, act, index), words);   // none on every page: nothing is put together to be thrown away
 }
 
 }  // namespace leadline::cli
