@@ -20,7 +20,8 @@ using planning::Act;
 using trial::Choosable;
 using trial::Practice;
 
-constexpr double worth_a_word = 0.5;   // minutes; less reads as nothing
+// Minutes by which a choice was worse than the best: fewer read as nothing; up to these, or this share of all to the end, it was nearly as good.
+constexpr double as_good = 0.5, nearly = 3, nearly_share = 0.05;
 
 std::string whole_minutes(double minutes) { return minutes_words(std::round(minutes)); }
 
@@ -33,38 +34,65 @@ std::string title_of(const knowledge::KnowledgeBase& base, const planning::Propo
   return title_of(base, proposal.act, proposal.act == Act::check ? proposal.check.index : proposal.remedy.index);
 }
 
+std::string cause_title(const knowledge::KnowledgeBase& base, std::size_t cause) {
+  return cause == base.causes.size() ? "something the book does not list" : base.causes[cause].title;
+}
+
 void add_causes(Page& page, const knowledge::KnowledgeBase& base, const std::vector<std::size_t>& causes) {
   for (const auto cause : causes) {
-    page.item("-", cause == base.causes.size() ? "something the book does not list" : base.causes[cause].title + " (leadline show " + base.causes[cause].id + ")");
+    const bool listed = cause != base.causes.size();
+    page.item("-", cause_title(base, cause) + (listed ? " (leadline show " + base.causes[cause].id + ")" : ""));
+    if (listed) page.line(base.causes[cause].what, 4);
   }
 }
 
+std::string grade(const knowledge::KnowledgeBase& base, const trial::Practised& done) {
+  if (done.lost < as_good) return "the best choice";
+  const auto better = "'" + title_of(base, done.best) + "' promised more";
+  return done.lost <= std::max(nearly, nearly_share * done.best.expected) ? "nearly as good as '" + title_of(base, done.best) + "'" : better;
+}
+
+// A line for each thing that is truly wrong, by its letter where there are several.
 void add_your_way(Page& page, const Practice& practice) {
-  double lost = 0;
-  page.heading("Your way, and how likely what was truly wrong had become:");
+  const auto& base = practice.base();
+  const auto truth = practice.truth();
+  page.heading(truth.size() == 1 ? "Your way, and how likely what was truly wrong had become:" : "Your way, and how likely each of what was truly wrong had become:");
+  for (std::size_t t = 0; t < truth.size() && truth.size() > 1; ++t) page.item(std::string(1, static_cast<char>('A' + t)), cause_title(base, truth[t]));
   for (std::size_t i = 0; i < practice.done().size(); ++i) {
     const auto& done = practice.done()[i];
-    lost += done.lost;
-    const bool worse = done.lost >= worth_a_word;
-    page.item(std::to_string(i + 1) + ".", title_of(practice.base(), done.step.act, done.step.index) + " (" + whole_minutes(done.total) + "): " + percent(done.believed_before) + " before, " +
-                                               percent(done.believed_after) + " after" +
-                                               (worse ? "; on average " + whole_minutes(done.lost) + " worse than '" + title_of(practice.base(), done.best) + "'" : ""));
+    std::vector<std::string> beliefs;
+    for (std::size_t t = 0; t < truth.size(); ++t) {
+      beliefs.push_back((truth.size() > 1 ? std::string(1, static_cast<char>('A' + t)) + " " : "") + percent(done.believed_before[t]) + " before, " + percent(done.believed_after[t]) + " after");
+    }
+    page.item(std::to_string(i + 1) + ".", title_of(base, done.step.act, done.step.index) + " (" + whole_minutes(done.total) + "): " + grade(base, done) + "; " + listed(beliefs));
   }
-  if (lost >= worth_a_word) page.line("By choices that were not the best: " + whole_minutes(lost) + ", on average over all that might have been wrong.");
-  else page.line("Each was the best choice, or as good as the best.");
+  page.line("A choice is held against the best by all that might have been wrong just then: the best may find nothing, a poorer one may hit.", 2);
+}
+
+// What a step of the program's told that is not sound.
+std::string unsound_words(const Practice& played, const trial::Practised& done) {
+  const auto rows = sheet_findings(played.assessment());
+  std::vector<std::string> words;
+  for (std::size_t i = done.first_answer; i < done.first_answer + done.answers; ++i) {
+    if (rows[i].judged == Judged::abnormal) words.push_back(rows[i].title + ": " + rows[i].read);
+  }
+  return words.empty() ? "nothing unsound" : listed(words);
 }
 
 void add_the_programs_way(Page& page, const Practice& practice) {
   const auto played = practice.by_the_program();
-  page.heading("The program's way, on the same call-out (" + whole_minutes(played.minutes) + (played.proved ? "):" : ", and somebody else had to come):"));
-  for (const auto& line : played.story) {
-    if (!line.starts_with(" ") && !line.starts_with("complaint")) page.item("-", line);
+  page.heading("The program's way, on the same call-out (" + whole_minutes(played->minutes()) + (played->mended() ? "):" : ", and then somebody else has to come):"));
+  for (std::size_t i = 0; i < played->done().size(); ++i) {
+    const auto& done = played->done()[i];
+    const auto told = done.step.act == Act::check ? "; " + unsound_words(*played, done) : "";
+    page.item(std::to_string(i + 1) + ".", title_of(played->base(), done.step.act, done.step.index) + " (" + whole_minutes(done.total) + ")" + told);
   }
 }
 
-std::string verdict(const std::vector<std::size_t>& truth, std::size_t named) {
-  if (std::find(truth.begin(), truth.end(), named) == truth.end()) return "not what is wrong.";
-  return truth.size() == 1 ? "right." : "right, but not all of it.";
+std::string verdict(const std::vector<std::size_t>& truth, const std::vector<std::size_t>& named) {
+  const auto is_true = [&](auto cause) { return std::find(truth.begin(), truth.end(), cause) != truth.end(); };
+  if (!std::all_of(named.begin(), named.end(), is_true)) return "not what is wrong.";
+  return truth.size() == named.size() ? "right." : "right, but not all of it.";
 }
 
 }  // namespace
@@ -94,7 +122,7 @@ Page practice_help_page(std::size_t width) {
   page.item("list   ", "what was found so far, and the ranking that follows");
   page.item("why 2  ", "what speaks for and against explanation 2 of it");
   page.item("hint   ", "what would be best now, and why");
-  page.item("name   ", "and words of a cause: say what it is, and end; 'name rope'");
+  page.item("name   ", "say what it is, and end: words of a cause, or its number in the ranking ('name rope', 'name 1')");
   page.item("stop   ", "end here, and be told what was wrong");
   return page;
 }
@@ -116,8 +144,9 @@ Page choosable_page(const Practice& practice, const std::vector<Choosable>& step
 
 Page chosen_page(const Practice& practice, const Choosable& step, std::size_t width) {
   const auto& base = practice.base();
-  if (step.act == Act::check) return check_page(base, base.checks[step.index], "", width);
-  return remedy_page(base, base.remedies[step.index], practice.record().role, width);
+  Page page(width);
+  if (const auto standing = at_once_standing_page(practice.assessment(), width); !standing.empty()) page.append(standing).blank();
+  return page.append(step.act == Act::check ? check_page(base, base.checks[step.index], "", width) : remedy_page(base, base.remedies[step.index], practice.record().role, width));
 }
 
 Page found_page(const Practice& practice, const trial::Practised& done, std::size_t width) {
@@ -138,7 +167,8 @@ Page found_page(const Practice& practice, const trial::Practised& done, std::siz
 Page so_far_page(const Practice& practice, std::size_t width) {
   Page page(width);
   page.append(answers_page(practice.assessment(), true, width)).blank().append(ranking_page(practice.assessment(), shown_explanations, width));
-  if (const auto disagreement = disagreement_page(practice.assessment(), width); !disagreement.empty()) page.blank().append(disagreement);
+  if (disagree(practice.assessment())) page.blank().line("Some of what was found argues with the rest, or nothing listed accounts for it all.");
+  if (const auto standing = at_once_standing_page(practice.assessment(), width); !standing.empty()) page.blank().append(standing);
   return page.line(whole_minutes(practice.minutes()) + " so far.");
 }
 
@@ -152,12 +182,14 @@ Page best_step_page(Practice& practice, std::size_t width) {
   return page.append(pointless_page(practice.assessment(), advice, width));
 }
 
-Page debrief_page(const Practice& practice, std::size_t hints, std::optional<std::size_t> named, std::size_t width) {
+Page debrief_page(const Practice& practice, std::size_t hints, const std::vector<std::size_t>& named, std::size_t width) {
   Page page(width);
   const auto& base = practice.base();
   const auto steps = count_words(practice.done().size(), "step", "steps") + ", " + whole_minutes(practice.minutes()) + (hints == 0 ? "" : ", " + count_words(hints, "hint", "hints"));
-  page.line(practice.mended() ? "What the owner called about is gone: " + steps + "." : named ? "You named it after " + steps + "." : "Ended before the trouble was gone: " + steps + ".");
-  if (named) page.line("'" + base.causes[*named].title + "' is " + verdict(practice.truth(), *named));
+  page.line(practice.mended() ? "What the owner called about is gone: " + steps + "." : !named.empty() ? "You named it after " + steps + "." : "Ended before the trouble was gone: " + steps + ".");
+  std::vector<std::string> titles;
+  for (const auto cause : named) titles.push_back("'" + cause_title(base, cause) + "'");
+  if (!named.empty()) page.line(listed(titles) + (named.size() == 1 ? " is " : " are ") + verdict(practice.truth(), named));
   page.heading("What was truly wrong:");
   add_causes(page, base, practice.truth());
   if (const auto still = practice.still_wrong(); practice.mended() && !still.empty()) {

@@ -17,8 +17,8 @@ Page found_page(const trial::Practice& practice, const trial::Practised& done, s
 Page so_far_page(const trial::Practice& practice, std::size_t width);
 // What would be best now, and why.
 Page best_step_page(trial::Practice& practice, std::size_t width);
-// What was truly wrong, each choice beside the best one, and how the program would have gone about it. `named`: the cause that was named for it, of the book; none:
-// none was. Takes a moment.
-Page debrief_page(const trial::Practice& practice, std::size_t hints, std::optional<std::size_t> named, std::size_t width);
+// What was truly wrong, each choice beside the best one, and how the program would have gone about it. `named`: causes of the book that were named for it; empty: none
+// were. Takes a moment.
+Page debrief_page(const trial::Practice& practice, std::size_t hints, const std::vector<std::size_t>& named, std::size_t width);
 
 }  // namespace leadline::cli

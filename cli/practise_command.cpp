@@ -43,6 +43,7 @@ class Lesson {
   void show(const Page& page) const { session_.print(page); }
   void say(std::string_view words) const { show(session_.page().line(words)); }
   void take(const std::string& typed);
+  std::vector<trial::Choosable> found_by(const std::vector<std::string>& words) const;
   void look_for(std::string_view typed);
   void choose(std::size_t number);
   void explain(std::size_t number) const;
@@ -53,7 +54,7 @@ class Lesson {
   trial::Practice practice_;
   std::vector<trial::Choosable> listed_;   // what the numbers of the last list mean
   std::size_t hints_ = 0;
-  std::optional<std::size_t> named_;
+  std::vector<std::size_t> named_;         // causes of the book that were named for it; empty: none were
   bool stopped_ = false;
 };
 
@@ -66,7 +67,7 @@ ExitCode Lesson::hold() {
   show(safety_page(knowledge::Who::technician, false, session_.width).blank());
   show(practice_opening_page(practice_, session_.width));
   bool anything = false;
-  while (!stopped_ && !named_ && !practice_.mended()) {
+  while (!stopped_ && named_.empty() && !practice_.mended()) {
     show(session_.page().line("\n").line("What do you do? (? for help)"));
     session_.print("> ");
     session_.out.flush();
@@ -105,31 +106,49 @@ void Lesson::take(const std::string& typed) {
   look_for(typed);
 }
 
+// By its words, or by its number in the ranking.
 void Lesson::name(std::string_view typed) {
   const auto words = words_wanted(typed);
   const auto& causes = practice_.base().causes;
+  const auto& explanations = practice_.assessment().diagnosis().explanations;
+  const auto number = words.size() == 1 ? text::parse_number(words.front()) : std::nullopt;
+  if (number && *number >= 1 && *number <= static_cast<double>(explanations.size())) {
+    for (const auto cause : explanations[static_cast<std::size_t>(*number) - 1].causes) {
+      const auto ref = practice_.assessment().boat().cause_refs[cause];
+      named_.push_back(ref ? ref->index : causes.size());
+    }
+    return;
+  }
   std::vector<std::size_t> meant;
   for (std::size_t c = 0; c < causes.size(); ++c) {
     if (has_words(causes[c].id + " " + causes[c].title, words)) meant.push_back(c);
   }
-  if (words.empty()) return say("What is it? 'name' and words of a cause, for instance 'name rope'.");
+  if (words.empty()) return say("What is it? 'name' and words of a cause, for instance 'name rope', or its number in the ranking: 'name 1'.");
   if (meant.empty()) return say("No cause of the book has these words in its name. 'leadline find' and 'leadline list cause' show how they are called.");
-  if (meant.size() == 1) return void(named_ = meant.front());
+  if (meant.size() == 1) return named_.push_back(meant.front());
   auto page = session_.page().line("Several causes have these words: one word more.");
   for (std::size_t i = 0; i < std::min(most_listed, meant.size()); ++i) page.item("-", causes[meant[i]].title + " (" + causes[meant[i]].id + ")");
   if (meant.size() > most_listed) page.line("... and " + count_words(meant.size() - most_listed, "more", "more") + ".", 2);
   show(page);
 }
 
+// What has the words in its title first, and last what cannot be done here.
+std::vector<trial::Choosable> Lesson::found_by(const std::vector<std::string>& words) const {
+  const auto& base = practice_.base();
+  auto found = practice_.choosable();
+  std::erase_if(found, [&](const auto& step) { return !is_about(base, step.act, step.index, words); });
+  const auto by_title = [&](const auto& step) { return has_words(step.act == planning::Act::check ? base.checks[step.index].title : "remedy " + base.remedies[step.index].title, words); };
+  std::stable_partition(found.begin(), found.end(), by_title);
+  std::stable_partition(found.begin(), found.end(), [&](const auto& step) { return !practice_.obstacle_to(step); });
+  return found;
+}
+
 void Lesson::look_for(std::string_view typed) {
   const bool all = normalised(typed) == "all";
-  const auto words = all ? std::vector<std::string>{} : words_wanted(typed);
-  auto found = practice_.choosable();
-  std::erase_if(found, [&](const auto& step) { return !is_about(practice_.base(), step.act, step.index, words); });
-  if (found.empty()) return say("No check or remedy that is still open has all these words in it: '" + text::printable(normalised(typed)) + "'. Fewer or other words, or 'all'; ? for help.");
-  const auto left_out = all ? 0 : found.size() - std::min(found.size(), most_listed);
-  found.resize(found.size() - left_out);
-  listed_ = std::move(found);
+  listed_ = found_by(all ? std::vector<std::string>{} : words_wanted(typed));
+  if (listed_.empty()) return say("No check or remedy that is still open has all these words in it: '" + text::printable(normalised(typed)) + "'. Fewer or other words, or 'all'; ? for help.");
+  const auto left_out = all ? 0 : listed_.size() - std::min(listed_.size(), most_listed);
+  listed_.resize(listed_.size() - left_out);
   auto page = choosable_page(practice_, listed_, session_.width);
   if (left_out > 0) page.line(count_words(left_out, "more has these words", "more have these words") + ": add a word.", 2);
   show(page.line("A number, or other words.", 2));

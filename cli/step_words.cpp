@@ -11,7 +11,14 @@ namespace leadline::cli {
 namespace {
 
 std::string all_about(const knowledge::KnowledgeBase& base, planning::Act act, std::size_t index) {
-  if (act == planning::Act::remedy) return base.remedies[index].id + " " + base.remedies[index].title;
+  if (act == planning::Act::remedy) {
+    std::string about = "remedy " + base.remedies[index].id + " " + base.remedies[index].title;
+    for (const auto& cause : base.causes) {
+      const bool mends = std::any_of(cause.mends.begin(), cause.mends.end(), [&](const auto& mend) { return mend.remedy.index == index; });
+      if (mends) about += " " + cause.title;
+    }
+    return about;
+  }
   const auto& check = base.checks[index];
   std::string about = check.id + " " + check.title;
   for (const auto finding : check.observes) {
@@ -30,7 +37,8 @@ std::vector<std::string> words_wanted(std::string_view typed) {
 
 bool has_words(std::string_view text, const std::vector<std::string>& words) {
   const auto there = words_wanted(text);
-  const auto begins_one = [&](const auto& word) { return std::any_of(there.begin(), there.end(), [&](const auto& other) { return other.starts_with(word); }); };
+  const auto stem = [](std::string_view word) { return word.size() > 3 && word.ends_with('s') ? word.substr(0, word.size() - 1) : word; };   // "lugs": "lug"
+  const auto begins_one = [&](const auto& word) { return std::any_of(there.begin(), there.end(), [&](const auto& other) { return other.starts_with(stem(word)); }); };
   return std::all_of(words.begin(), words.end(), begins_one);
 }
 

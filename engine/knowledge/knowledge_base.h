@@ -50,7 +50,8 @@ struct Finding {
   std::vector<State> states;         // in order of dominance: the normal one first, the strongest last
   std::vector<std::size_t> bands;    // of a reading: indices into `states`, ascending with the reading; empty for a symptom
   std::optional<Unit> unit;          // of a reading
-  bool complaint = false;            // something an owner calls about
+  bool complaint = false;            // an owner tells it, unasked or asked
+  bool calls = false;                // and calls about it
   std::optional<Expression> applies;
   text::Place place;
   std::optional<Measure> measure = std::nullopt;  // of a reading that a circuit describes

@@ -130,7 +130,9 @@ void read_finding(ReadContext& context, Finding& finding, const Pending& pending
   finding.subsystem = pending.subsystem;
   finding.title = element.child_text("title", true);
   finding.ask = element.child_text("ask", true);
-  finding.complaint = element.yes("complaint");
+  const auto complaint = element.has("complaint") ? element.one_of("complaint", {"yes", "no", "sign"}) : "no";
+  finding.calls = complaint == "yes";
+  finding.complaint = finding.calls || complaint == "sign";
   finding.lay = element.child_text("lay", finding.complaint);
   finding.words = split_at_commas(element.child_text("words", false));
   finding.applies = read_expression(context, element, "applies", Wanted::condition);

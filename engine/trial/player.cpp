@@ -241,7 +241,7 @@ bool Player::do_remedy(Ref<Remedy> ref, World& world) {
   ++played.remedies;
   played.hazards += remedy.precautions.size();
   now_.done[ref.index] = true;
-  world.mend(options_.remedies_hold ? surely(option.mends) : option.mends, ref.index, dice_);
+  world.mend(option.mends, ref.index, dice_);
   begin_phase({option.mends, ref.index});
   tell("remedy: " + remedy.title, played.minutes);
   const auto state = world.state_of(complaint_);
@@ -279,7 +279,7 @@ std::optional<Policy> policy_of(std::string_view word) {
 Played play(const knowledge::KnowledgeBase& base, const std::vector<TrialBoat>& boats, Policy policy, std::uint64_t seed, std::uint64_t number, const PlayOptions& options,
             bool with_story) {
   Dice dice(seed, number);
-  auto call = draw_call(base, boats, dice, options.most_complaints_asked);
+  auto call = draw_call(base, boats, dice, options.call);
   Player player(base, boats[call.boat], policy, options, dice, with_story);
   player.played.number = number;
   player.played.boat = call.boat;

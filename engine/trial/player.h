@@ -21,9 +21,8 @@ std::optional<Policy> policy_of(std::string_view word);
 struct PlayOptions {
   double cannot_tell = 0.03;              // chance that a question finds no answer
   double convinced = 0.95;                // of the other policies
-  bool remedies_hold = false;             // what a remedy can mend it does mend; else with the chance of the book
   bool patient = false;                   // the other policies never give up; else once they have spent what giving up costs
-  std::size_t most_complaints_asked = 4;  // symptoms the owner is asked for before a call is taken to be none
+  CallOptions call = {};
   std::size_t most_steps = 150;
   planning::PlanOptions plan = {};
 };

@@ -16,17 +16,19 @@ using diagnosis::Reading;
 using knowledge::KnowledgeBase;
 using planning::Act;
 
-constexpr std::size_t most_complaints_asked = PlayOptions{}.most_complaints_asked;
-constexpr double off_the_limit = 0.05;   // of a band's width: so near its limit nothing is drawn
+constexpr std::size_t most_steps = 100;   // of the program
 
-// A drawn boat without what it cannot have: no upper battery where there is one block.
+// A drawn boat without what it cannot have (no upper battery where there is one block), and as usual where the book knows what is usual on such a boat.
 std::vector<TrialBoat> sensible_boat(const KnowledgeBase& base, std::uint64_t seed) {
   auto boat = installation::make_installation(base, {});
   std::vector<installation::Stated> kept;
   const auto facts = drawn_facts(base, 1, seed);
   for (const auto& stated : facts.front()) {
     const auto& fact = base.facts[*knowledge::find_fact(base, stated.path)];
+    const installation::Evaluation evaluation(base, boat);
+    const bool usual = std::any_of(fact.assume_where.begin(), fact.assume_where.end(), [&](const auto& assumed) { return evaluation.holds(assumed.where); });
     const auto choices = installation::possible_choices(boat, fact);
+    if (usual) continue;
     if (!fact.choices.empty() && std::none_of(choices.begin(), choices.end(), [&](const auto& choice) { return choice.id == stated.value; })) continue;
     kept.push_back(stated);
     boat = installation::make_installation(base, kept);
@@ -57,13 +59,6 @@ double within(const Span& span, knowledge::Unit unit, double u) {
   return span.low.value_or(0) + (0.05 + 0.2 * u) * std::max(std::abs(span.low.value_or(0)), 0.1);
 }
 
-double kept_in(const Span& span, double value) {
-  const double margin = off_the_limit * (span.low && span.high ? *span.high - *span.low : std::max(std::abs(span.low.value_or(span.high.value_or(0))), 0.01));
-  if (span.high && value > *span.high - margin) value = *span.high - margin;
-  if (span.low && value < *span.low + margin) value = *span.low + margin;
-  return value;
-}
-
 Reading written(double value, int decimals, knowledge::Unit unit) {
   std::array<char, 400> digits{};   // with the zeros at the end: they are what the meter resolves
   const auto end = std::to_chars(digits.begin(), digits.end(), value, std::chars_format::fixed, decimals).ptr;
@@ -89,29 +84,21 @@ bool same(const planning::Proposal& proposal, const Choosable& step) {
 
 }  // namespace
 
-Reading drawn_reading(const knowledge::Finding& finding, std::size_t index, std::size_t state, const diagnosis::BoatModel& boat, const std::vector<std::size_t>& present,
-                      Dice& dice) {
-  const auto span = span_of(finding, boat.band_limits[index], state);
-  const auto shown = [&](double value) { return as_shown(value, span, *finding.unit); };
-  const auto by_the_band = within(span, *finding.unit, dice.uniform());
-  const auto& link = boat.model.circuits;
-  const auto tie = link ? link->expectation->tie_of(index) : std::nullopt;
-  if (!tie) return shown(by_the_band);
-  const auto expected = circuit::expected(*link->expectation, *tie, diagnosis::governing(*link, tie->circuit, present));
-  const double u = dice.uniform();
-  const bool finite = std::isfinite(expected.low) && std::isfinite(expected.high);
-  if (!expected.told() || (!finite && span.high)) return shown(by_the_band);
-  return shown(finite ? kept_in(span, expected.low + u * (expected.high - expected.low)) : expected.middle);
+Reading drawn_reading(const knowledge::Finding& finding, const std::vector<double>& limits, std::size_t state, double share) {
+  const auto span = span_of(finding, limits, state);
+  return as_shown(within(span, *finding.unit, share), span, *finding.unit);
 }
 
 Practice::Practice(const KnowledgeBase& base, std::uint64_t number)
-    : base_(base), number_(number), boats_(sensible_boat(base, number)), dice_(number, number), call_(draw_call(base, boats_, dice_, most_complaints_asked)),
+    : base_(base), number_(number), boats_(sensible_boat(base, number)), dice_(number, number), call_(draw_call(base, boats_, dice_, {.of_a_cause = true})),
       record_{"practice call-out " + std::to_string(number), boats_.front().installation, knowledge::Who::technician, diagnosis::InstrumentClass::pocket, {}}, terrain_(planning::terrain_of(base)) {
   for (const auto& [finding, state] : call_.said) {
     const diagnosis::Answer answer{{finding}, diagnosis::Seen{state}, knowledge::Who::owner};
     record_.answers.push_back(answer);
   }
   assessment_ = std::make_unique<callout::Assessment>(base_, record_);
+  if (const auto& link = assessment_->boat().model.circuits) circuits_.emplace(*link, dice_);
+  for (std::size_t f = 0; f < base.findings.size(); ++f) within_.push_back(dice_.uniform());
 }
 
 std::vector<std::size_t> Practice::of_the_book(const std::vector<std::size_t>& causes) const {
@@ -135,10 +122,10 @@ planning::Circumstances Practice::circumstances() const {
 
 planning::Job Practice::job() const { return assessment_->job(circumstances()); }
 
-double Practice::believed() const {
-  double least = 1;
-  for (const auto cause : call_.world.causes()) least = std::min(least, assessment_->had_been()[cause]);
-  return least;
+std::vector<double> Practice::believed() const {
+  std::vector<double> beliefs;
+  for (const auto cause : call_.world.causes()) beliefs.push_back(assessment_->had_been()[cause]);
+  return beliefs;
 }
 
 std::vector<Choosable> Practice::choosable() const {
@@ -206,7 +193,10 @@ diagnosis::Observed Practice::observed(std::size_t index) {
   const auto& finding = base_.findings[index];
   const auto state = call_.world.state_of(index);
   if (!finding.is_reading()) return diagnosis::Seen{state};
-  return drawn_reading(finding, index, state, assessment_->boat(), call_.world.present(), dice_);
+  const auto tie = circuits_ ? assessment_->boat().expectation->tie_of(index) : std::nullopt;
+  if (!tie) return drawn_reading(finding, assessment_->boat().band_limits[index], state, within_[index]);
+  const auto value = circuits_->reading(*tie, call_.world.present());
+  return value ? diagnosis::Observed(as_shown(*value, {}, *finding.unit)) : diagnosis::CannotTell{};
 }
 
 void Practice::look(std::size_t finding) {
@@ -227,16 +217,21 @@ void Practice::do_remedy(knowledge::Ref<knowledge::Remedy> ref) {
   const auto option = planning::remedy_option(base_, assessment_->boat(), ref, circumstances());
   standing_ = planning::after(option, standing_);
   record_.remedies.push_back({ref, record_.answers.size()});
-  call_.world.mend(surely(option.mends), ref.index, dice_);
+  auto mends = option.mends;
+  for (auto& mend : mends) mend.second = 1;   // nobody learns by a good repair that failed by chance
+  call_.world.mend(mends, ref.index, dice_);
   look(call_.said.back().finding);
   mended_ = call_.world.state_of(call_.said.back().finding) == 0;
 }
 
-Played Practice::by_the_program() const {
-  PlayOptions options;
-  options.cannot_tell = 0;
-  options.remedies_hold = true;
-  return play(base_, boats_, Policy::ours, number_, number_, options, true);
+std::unique_ptr<Practice> Practice::by_the_program() const {
+  auto played = std::make_unique<Practice>(base_, number_);
+  while (!played->mended() && played->done().size() < most_steps) {
+    const auto best = played->advice().proposals.front();
+    if (best.act == Act::give_up) break;
+    played->take({best.act, best.act == Act::check ? best.check.index : best.remedy.index});
+  }
+  return played;
 }
 
 }  // namespace leadline::trial

@@ -5,7 +5,7 @@
 
 #include "engine/callout/callout.h"
 #include "engine/trial/call.h"
-#include "engine/trial/player.h"
+#include "engine/trial/drawn_circuits.h"
 
 namespace leadline::trial {
 
@@ -20,9 +20,9 @@ struct Practised {
   Choosable step;
   double minutes = 0, total = 0;              // it took, from where one stood, and all so far
   std::size_t first_answer = 0, answers = 0;  // of the record: what it told
-  double believed_before = 0, believed_after = 0;  // that what is truly wrong was there at the start: of several causes the one believed least
+  std::vector<double> believed_before, believed_after;  // by what is truly wrong: that it was there at the start
   planning::Proposal best;                    // what was best just then
-  double lost = 0;                            // expected minutes by which it was worse than that; of what tells and mends nothing, all it took
+  double lost = 0;                            // expected minutes by which it was worse than that, all it took at most; of what tells and mends nothing, all it took
 };
 
 class Practice {
@@ -37,7 +37,8 @@ class Practice {
   const std::vector<installation::Stated>& stated() const { return boats_.front().stated; }   // of the boat
   const callout::Record& record() const { return record_; }
   const callout::Assessment& assessment() const { return *assessment_; }
-  std::size_t complaint() const { return call_.said.size() - 1; }   // of the record's answers: what the owner calls about; those before it are normal
+  // Of the record's answers: what the owner calls about, brought about by what is truly wrong; those before it are normal.
+  std::size_t complaint() const { return call_.said.size() - 1; }
   // What is truly wrong, of the book; base.causes.size(): what it does not list.
   std::vector<std::size_t> truth() const;         // at the start
   std::vector<std::size_t> still_wrong() const;   // now
@@ -53,13 +54,13 @@ class Practice {
   // Requires: choosable, nothing in its way, not mended.
   const Practised& take(const Choosable& step);
 
-  // The same call-out, as the program would have gone about it; takes a moment.
-  Played by_the_program() const;
+  // The same call-out from its beginning, played by the program until it would call somebody else in. Takes a moment.
+  std::unique_ptr<Practice> by_the_program() const;
 
  private:
   planning::Circumstances circumstances() const;
   planning::Job job() const;
-  double believed() const;
+  std::vector<double> believed() const;
   std::vector<std::size_t> of_the_book(const std::vector<std::size_t>& causes) const;
   diagnosis::Observed observed(std::size_t finding);
   void look(std::size_t finding);
@@ -74,6 +75,8 @@ class Practice {
   Call call_;
   callout::Record record_;
   std::unique_ptr<callout::Assessment> assessment_;
+  std::optional<DrawnCircuits> circuits_;            // none: the book has none
+  std::vector<double> within_;                       // by finding: where in its band a reading lies that no circuit describes
   planning::Terrain terrain_;
   planning::Standing standing_;
   std::optional<planning::Advice> advice_;
@@ -82,9 +85,8 @@ class Practice {
   std::vector<Practised> done_;
 };
 
-// A reading as a pocket meter would show it where a finding is in this state: what the boat's circuits say under the causes present, kept within the limits of the
-// state's band; without circuits somewhere within the band. Requires: a reading that applies to the boat.
-diagnosis::Reading drawn_reading(const knowledge::Finding& finding, std::size_t index, std::size_t state, const diagnosis::BoatModel& boat,
-                                 const std::vector<std::size_t>& present, Dice& dice);
+// A reading as a pocket meter would show it where a finding that no circuit describes is in this state: at that share of the state's band on this boat (its limits
+// ascending), or as far beyond its one limit. Requires: a reading; 0 <= share < 1.
+diagnosis::Reading drawn_reading(const knowledge::Finding& finding, const std::vector<double>& limits, std::size_t state, double share);
 
 }  // namespace leadline::trial

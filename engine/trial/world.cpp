@@ -49,11 +49,6 @@ void World::mend(const std::vector<std::pair<std::size_t, double>>& mends, std::
   }
 }
 
-std::vector<std::pair<std::size_t, double>> surely(std::vector<std::pair<std::size_t, double>> mends) {
-  for (auto& mend : mends) mend.second = 1;
-  return mends;
-}
-
 std::size_t draw_state(const std::vector<double>& at_most, Dice& dice) {
   const double u = dice.uniform();
   std::size_t state = 0;

@@ -16,6 +16,8 @@ class World {
   std::vector<std::size_t> present() const;                              // now
   std::size_t state_of(std::size_t finding) const;                       // now
 
+  std::size_t state_without_causes(std::size_t finding) const { return leaked_to_[finding]; }   // were nothing wrong
+
   // Each cause it mends goes with its chance. The same remedy fails the same way again: `remedy` names it.
   void mend(const std::vector<std::pair<std::size_t, double>>& mends, std::size_t remedy, Dice& dice);
 
@@ -27,9 +29,6 @@ class World {
   std::vector<std::size_t> leaked_to_;                    // by finding
   std::vector<bool> tried_;                               // by remedy
 };
-
-// The same causes, each for certain.
-std::vector<std::pair<std::size_t, double>> surely(std::vector<std::pair<std::size_t, double>> mends);
 
 // The state whose turn it is when at_most[s] = P(s or weaker).
 std::size_t draw_state(const std::vector<double>& at_most, Dice& dice);

@@ -12,7 +12,7 @@ class Calls : public ::testing::Test {
  protected:
   Call drawn(std::uint64_t number, std::size_t most_asked = 4) const {
     Dice dice(7, number);
-    return draw_call(base_, boats_, dice, most_asked);
+    return draw_call(base_, boats_, dice, {.most_asked = most_asked});
   }
   knowledge::KnowledgeBase base_ = testing::base_from(testing::changed_once(testing::changed_once(testing::minimal_text,
     R"(<shows finding="push" state="weak" chance="usually"/>)", R"(<shows finding="push" state="weak" chance="usually"/><shows finding="smell" state="burnt" chance="0.3"/>)"),
@@ -64,6 +64,16 @@ TEST_F(Calls, AreAboutWhatCausesShow) {
 
 TEST_F(Calls, AskForNoMoreSymptomsThanWanted) {
   for (std::uint64_t number = 1; number <= 50; ++number) EXPECT_EQ(drawn(number, 1).said.size(), 1U);
+}
+
+TEST_F(Calls, MayBeHeldToWhatACauseBroughtAbout) {
+  for (std::uint64_t number = 1; number <= 100; ++number) {
+    Dice dice(7, number);
+    const auto call = draw_call(base_, boats_, dice, {.of_a_cause = true});
+    const auto finding = call.said.back().finding;
+    EXPECT_NE(call.world.state_of(finding), 0U);
+    EXPECT_EQ(call.world.state_without_causes(finding), 0U);
+  }
 }
 
 TEST_F(Calls, AreTheSameForTheSameDice) {
