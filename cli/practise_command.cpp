@@ -132,13 +132,14 @@ void Lesson::name(std::string_view typed) {
   show(page);
 }
 
-// What has the words in its title first, and last what cannot be done here.
+// What has the words in its title first, as whole words before others, and last what cannot be done here.
 std::vector<trial::Choosable> Lesson::found_by(const std::vector<std::string>& words) const {
   const auto& base = practice_.base();
   auto found = practice_.choosable();
   std::erase_if(found, [&](const auto& step) { return !is_about(base, step.act, step.index, words); });
-  const auto by_title = [&](const auto& step) { return has_words(step.act == planning::Act::check ? base.checks[step.index].title : "remedy " + base.remedies[step.index].title, words); };
-  std::stable_partition(found.begin(), found.end(), by_title);
+  const auto title = [&](const auto& step) { return step.act == planning::Act::check ? base.checks[step.index].title : "remedy " + base.remedies[step.index].title; };
+  std::stable_partition(found.begin(), found.end(), [&](const auto& step) { return has_words(title(step), words); });
+  std::stable_partition(found.begin(), found.end(), [&](const auto& step) { return has_whole_words(title(step), words); });
   std::stable_partition(found.begin(), found.end(), [&](const auto& step) { return !practice_.obstacle_to(step); });
   return found;
 }

@@ -28,6 +28,17 @@ std::string all_about(const knowledge::KnowledgeBase& base, planning::Act act, s
   return about;
 }
 
+std::string_view without_plural(std::string_view word) { return word.size() > 3 && word.ends_with('s') ? word.substr(0, word.size() - 1) : word; }
+
+// Whether each wanted word, without a plural's s, is that of some word of the text.
+template <class Is>
+bool each_in(std::string_view text, const std::vector<std::string>& words, Is is) {
+  const auto there = words_wanted(text);
+  return std::all_of(words.begin(), words.end(), [&](const auto& word) {
+    return std::any_of(there.begin(), there.end(), [&](const auto& other) { return is(other, without_plural(word)); });
+  });
+}
+
 }  // namespace
 
 std::vector<std::string> words_wanted(std::string_view typed) {
@@ -36,10 +47,11 @@ std::vector<std::string> words_wanted(std::string_view typed) {
 }
 
 bool has_words(std::string_view text, const std::vector<std::string>& words) {
-  const auto there = words_wanted(text);
-  const auto stem = [](std::string_view word) { return word.size() > 3 && word.ends_with('s') ? word.substr(0, word.size() - 1) : word; };   // "lugs": "lug"
-  const auto begins_one = [&](const auto& word) { return std::any_of(there.begin(), there.end(), [&](const auto& other) { return other.starts_with(stem(word)); }); };
-  return std::all_of(words.begin(), words.end(), begins_one);
+  return each_in(text, words, [](std::string_view other, std::string_view word) { return other.starts_with(word); });
+}
+
+bool has_whole_words(std::string_view text, const std::vector<std::string>& words) {
+  return each_in(text, words, [](std::string_view other, std::string_view word) { return without_plural(other) == word; });
 }
 
 bool is_about(const knowledge::KnowledgeBase& base, planning::Act act, std::size_t index, const std::vector<std::string>& words) {

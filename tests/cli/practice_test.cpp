@@ -139,6 +139,8 @@ TEST(StepWords, BeginTheWordsOfAName) {
   EXPECT_TRUE(has_words("Minus lug bent against a motor terminal", {"lug", "bent"}));
   EXPECT_TRUE(has_words("Minus lug bent against a motor terminal", {"minus", "ter", "lugs"}));
   EXPECT_FALSE(has_words("Wet or corroded network plug", {"lug"}));
+  EXPECT_TRUE(has_whole_words("Lift the locks or hand command over", {"lock", "commands"}));
+  EXPECT_FALSE(has_whole_words("Smell beside the battery locker", {"lock"}));
 }
 
 TEST(Practise, ANamedCauseEndsItWithAVerdict) {
@@ -151,6 +153,11 @@ TEST(Practise, ANamedCauseEndsItWithAVerdict) {
 TEST(Practise, WordsOfATitleComeFirst) {
   const auto out = run_program({"practise", "--call", "1"}, "whether the isolator is on\nstop\n").out;
   EXPECT_TRUE(has(out, "\n  1 Look whether the isolator is on (") || has(out, "\n   1 Look whether the isolator is on (")) << out;
+}
+
+TEST(Practise, WholeWordsComeBeforeTheirLikes) {
+  const auto out = run_program({"practise", "--call", "14"}, "lock\nstop\n").out;
+  EXPECT_LT(out.find("Remedy: Lift the lock"), out.find("Smell beside the battery locker")) << out;
 }
 
 // Of a list that found nothing no number is left.
