@@ -42,7 +42,7 @@ k.xml:33:36: error: 'who' cannot be 'skipper'
     {"complaint_yes_or_no", "complaint=\"yes\"", "complaint=\"true\"",
      R"(k.xml:17:22: error: 'complaint' cannot be 'true'
       <finding id="push" complaint="true">
-                         ^ known: yes, no
+                         ^ known: yes, no, sign
 )"},
     {"unknown_attribute", "<cause id=\"bank-flat\" item=\"bank\" per-1000=\"60\">", "<cause id=\"bank-flat\" item=\"bank\" per-1000=\"60\" aplies=\"1 = 1\">",
      R"(k.xml:57:51: error: 'cause' has no attribute 'aplies'
