@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <boost/program_options.hpp>
 
+#include "cli/exit_codes.h"
 #include "engine/text/number.h"
 #include "engine/text/spelling.h"
 #include "engine/text/utf8.h"
@@ -153,6 +154,16 @@ std::optional<int> asked_width(const CommandLine& line) {
   const auto written = line.value("width");
   if (!written) return std::nullopt;
   return static_cast<int>(text::parse_number(*written).value_or(0));
+}
+
+std::uint64_t whole_number(const CommandLine& line, const std::string& option, std::uint64_t otherwise, std::uint64_t least, std::uint64_t most) {
+  const auto typed = line.value(option);
+  if (!typed) return otherwise;
+  const auto number = text::parse_number(*typed);
+  if (!number || *number != static_cast<double>(static_cast<std::uint64_t>(std::max(*number, 0.0))) || *number < static_cast<double>(least) || *number > static_cast<double>(most)) {
+    throw Failure(bad_usage, "--" + option + " needs a whole number from " + std::to_string(least) + " to " + std::to_string(most) + ", not '" + text::printable(*typed) + "'");
+  }
+  return static_cast<std::uint64_t>(*number);
 }
 
 }  // namespace leadline::cli

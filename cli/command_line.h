@@ -1,6 +1,7 @@
 #pragma once
 // Commands and options as data: what is parsed, and what the help pages, the manual page and the shells' completion say, come from one table.
 // Tested by tests/cli/commands_test.cpp and tests/cli/manual_test.cpp.
+#include <cstdint>
 #include <map>
 #include <optional>
 #include <span>
@@ -59,6 +60,9 @@ struct UsageProblem {
 
 // Options may stand anywhere, "--" ends them, none may be shortened; file names must not be empty; words and numbers are checked.
 std::variant<CommandLine, UsageProblem> parse_command_line(const std::vector<std::string>& arguments);
+
+// The whole number an option names, or `otherwise` when it was not given. Throws Failure (64) for anything else and beyond the limits.
+std::uint64_t whole_number(const CommandLine& line, const std::string& option, std::uint64_t otherwise, std::uint64_t least, std::uint64_t most);
 
 // --width N: 0, or 40 … 400. Assumes but does not check: parse_command_line has accepted it.
 std::optional<int> asked_width(const CommandLine& line);

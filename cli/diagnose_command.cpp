@@ -131,11 +131,8 @@ std::string setup_option_in(const CommandLine& line, const std::string& role = "
 // One line typed, in small letters; nothing when the input has ended.
 std::optional<std::string> asked(const Session& session, const Page& page) {
   session.print(page);
-  session.print("> ");
-  session.out.flush();
-  const auto line = read_typed_line(session.in);
-  if (line.kind == TypedLine::Kind::end || told_to_stop(session.around)) return std::nullopt;
-  if (!session.around.in_is_terminal) session.print(text::printable(line.text) + "\n");
+  const auto line = prompted_line(session);
+  if (line.kind == TypedLine::Kind::end) return std::nullopt;
   return normalised(line.text);
 }
 

@@ -1,14 +1,11 @@
 #include "cli/dialogue.h"
 
-#include <ostream>
-
 #include "cli/dispatch_page.h"
 #include "cli/phrases.h"
 #include "cli/question_page.h"
 #include "cli/ranking_page.h"
 #include "cli/reminders_page.h"
 #include "cli/why_not_page.h"
-#include "engine/text/utf8.h"
 
 namespace leadline::cli {
 
@@ -36,16 +33,13 @@ bool Dialogue::hold() {
   while (conversation_.question().asks != Asks::nothing) {
     if (moved) show_question();
     else show(question_page(conversation_, session_.width));
-    session_.print("> ");
-    session_.out.flush();
-    const auto line = told_to_stop(session_.around) ? TypedLine{TypedLine::Kind::end, "", false} : read_typed_line(session_.in);
+    const auto line = prompted_line(session_);
     if (told_to_stop(session_.around)) return session_.print("\n"), false;
     if (line.kind == TypedLine::Kind::end) {
       session_.print("\n");
       conversation_.end(Ending::input_ended);
       return true;
     }
-    if (!session_.around.in_is_terminal) session_.print(text::printable(line.text) + "\n");
     moved = take(line);
     if (!moved) session_.print("\n");
   }

@@ -53,6 +53,8 @@ std::string bar(double probability) {
 
 std::string minutes_words(double minutes) { return with_unit(text::format_number(minutes, 1), "min"); }
 
+std::string whole_minutes(double minutes) { return minutes_words(std::round(minutes)); }
+
 std::string reading_words(double value, knowledge::Unit unit) {
   const double size = std::abs(value);
   switch (unit) {

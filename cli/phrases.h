@@ -12,6 +12,7 @@ std::string percent(double probability);           // "45 %", "<1 %", ">99 %"
 std::string padded_percent(double probability);    // the same, 5 characters wide
 std::string bar(double probability);               // a block (layout.h) for ten per cent, rounded, at least one; 10 characters wide
 std::string minutes_words(double minutes);         // "4 min"
+std::string whole_minutes(double minutes);         // rounded
 std::string reading_words(double value, knowledge::Unit unit);  // "24.6 V", "12 mV", "3.4 milliohm", "over range"
 std::string who_words(knowledge::Who who);         // "owner", "technician", "specialist"
 std::string barred_words(knowledge::Who who);      // of a remedy, while something is called for at once

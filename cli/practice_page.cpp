@@ -1,7 +1,6 @@
 #include "cli/practice_page.h"
 
 #include <algorithm>
-#include <cmath>
 
 #include "cli/final_page.h"
 #include "cli/phrases.h"
@@ -10,7 +9,6 @@
 #include "cli/sheet.h"
 #include "cli/sheet_parts.h"
 #include "cli/step_page.h"
-#include "engine/text/utf8.h"
 
 namespace leadline::cli {
 
@@ -23,15 +21,14 @@ using trial::Practice;
 // Minutes by which a choice was worse than the best: fewer read as nothing; up to these, or this share of all to the end, it was nearly as good.
 constexpr double as_good = 0.5, nearly = 3, nearly_share = 0.05;
 
-std::string whole_minutes(double minutes) { return minutes_words(std::round(minutes)); }
-
 std::string title_of(const knowledge::KnowledgeBase& base, Act act, std::size_t index) {
   return act == Act::check ? base.checks[index].title : "Remedy: " + base.remedies[index].title;
 }
 
 std::string title_of(const knowledge::KnowledgeBase& base, const planning::Proposal& proposal) {
   if (proposal.act == Act::give_up) return "Call somebody else in";
-  return title_of(base, proposal.act, proposal.act == Act::check ? proposal.check.index : proposal.remedy.index);
+  const auto step = trial::step_of(proposal);
+  return title_of(base, step.act, step.index);
 }
 
 std::string cause_title(const knowledge::KnowledgeBase& base, std::size_t cause) {
@@ -70,8 +67,7 @@ void add_your_way(Page& page, const Practice& practice) {
 }
 
 // What a step of the program's told that is not sound.
-std::string unsound_words(const Practice& played, const trial::Practised& done) {
-  const auto rows = sheet_findings(played.assessment());
+std::string unsound_words(const std::vector<Sheet::Finding>& rows, const trial::Practised& done) {
   std::vector<std::string> words;
   for (std::size_t i = done.first_answer; i < done.first_answer + done.answers; ++i) {
     if (rows[i].judged == Judged::abnormal) words.push_back(rows[i].title + ": " + rows[i].read);
@@ -82,9 +78,10 @@ std::string unsound_words(const Practice& played, const trial::Practised& done) 
 void add_the_programs_way(Page& page, const Practice& practice) {
   const auto played = practice.by_the_program();
   page.heading("The program's way, on the same call-out (" + whole_minutes(played->minutes()) + (played->mended() ? "):" : ", and then somebody else has to come):"));
+  const auto rows = sheet_findings(played->assessment());
   for (std::size_t i = 0; i < played->done().size(); ++i) {
     const auto& done = played->done()[i];
-    const auto told = done.step.act == Act::check ? "; " + unsound_words(*played, done) : "";
+    const auto told = done.step.act == Act::check ? "; " + unsound_words(rows, done) : "";
     page.item(std::to_string(i + 1) + ".", title_of(played->base(), done.step.act, done.step.index) + " (" + whole_minutes(done.total) + ")" + told);
   }
 }
@@ -127,17 +124,21 @@ Page practice_help_page(std::size_t width) {
   return page;
 }
 
+std::string why_not_here(const Practice& practice, const Choosable& step) {
+  const auto& base = practice.base();
+  return obstacle_words(base, practice.obstacle_to(step), step.act == Act::check ? base.checks[step.index].who : base.remedies[step.index].who);
+}
+
 Page choosable_page(const Practice& practice, const std::vector<Choosable>& steps, std::size_t width) {
   Page page(width);
   const auto& base = practice.base();
   const auto widest = std::to_string(steps.size()).size();
   for (std::size_t i = 0; i < steps.size(); ++i) {
     const auto& step = steps[i];
-    const auto obstacle = practice.obstacle_to(step);
-    const auto who = step.act == Act::check ? base.checks[step.index].who : base.remedies[step.index].who;
+    const auto why = why_not_here(practice, step);
     const auto number = std::to_string(i + 1);
     page.item(std::string(widest - number.size(), ' ') + number,
-              title_of(base, step.act, step.index) + " (" + (obstacle ? "not here: " + obstacle_words(base, obstacle, who) : whole_minutes(practice.minutes_of(step))) + ")");
+              title_of(base, step.act, step.index) + " (" + (!why.empty() ? "not here: " + why : whole_minutes(practice.minutes_of(step))) + ")");
   }
   return page;
 }

@@ -9,6 +9,8 @@ Page practice_opening_page(const trial::Practice& practice, std::size_t width);
 Page practice_help_page(std::size_t width);
 // Numbered from 1, with the minutes each takes from here; what cannot be done here says so.
 Page choosable_page(const trial::Practice& practice, const std::vector<trial::Choosable>& steps, std::size_t width);
+// What stands in its way here: "no infrared thermometer in the bag"; empty: nothing.
+std::string why_not_here(const trial::Practice& practice, const trial::Choosable& step);
 // Precautions before the steps.
 Page chosen_page(const trial::Practice& practice, const trial::Choosable& step, std::size_t width);
 // What it took, and what was found, beside what a sound boat like this shows.

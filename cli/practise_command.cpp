@@ -11,7 +11,6 @@
 #include "cli/ranking_page.h"
 #include "cli/run.h"
 #include "cli/session.h"
-#include "cli/step_page.h"
 #include "cli/step_words.h"
 #include "engine/text/number.h"
 #include "engine/text/utf8.h"
@@ -24,13 +23,8 @@ constexpr std::uint64_t most_number = 999'999;
 constexpr std::size_t most_listed = 12;
 
 std::uint64_t call_number(const Session& session, const CommandLine& line) {
-  const auto typed = line.value("call");
-  if (!typed) return 1 + static_cast<std::uint64_t>(now_of(session.around)) * 2'654'435'761U % most_number;   // another one every second
-  const auto number = text::parse_number(*typed);
-  if (!number || *number != std::floor(*number) || *number < 1 || *number > static_cast<double>(most_number)) {
-    throw Failure(bad_usage, "--call needs a whole number from 1 to " + std::to_string(most_number) + ", not '" + text::printable(*typed) + "'");
-  }
-  return static_cast<std::uint64_t>(*number);
+  const auto drawn = 1 + static_cast<std::uint64_t>(now_of(session.around)) * 2'654'435'761U % most_number;   // another one every second
+  return whole_number(line, "call", drawn, 1, most_number);
 }
 
 class Lesson {
@@ -69,15 +63,12 @@ ExitCode Lesson::hold() {
   bool anything = false;
   while (!stopped_ && named_.empty() && !practice_.mended()) {
     show(session_.page().line("\n").line("What do you do? (? for help)"));
-    session_.print("> ");
-    session_.out.flush();
-    const auto line = told_to_stop(session_.around) ? TypedLine{TypedLine::Kind::end, "", false} : read_typed_line(session_.in);
+    const auto line = prompted_line(session_);
     if (told_to_stop(session_.around)) return session_.print("\n"), broken_off();
     if (line.kind == TypedLine::Kind::end) {
       session_.print("\n");
       break;
     }
-    if (!session_.around.in_is_terminal) session_.print(text::printable(line.text) + "\n");
     anything = true;
     if (const auto remark = remark_on(line); !remark.empty()) say(remark);
     if (line.kind == TypedLine::Kind::text) take(line.text);
@@ -160,10 +151,7 @@ void Lesson::choose(std::size_t number) {
   const auto step = listed_[number - 1];
   const auto open = practice_.choosable();
   if (std::find(open.begin(), open.end(), step) == open.end()) return say("That has been seen or done already, or can no longer be seen.");
-  if (const auto obstacle = practice_.obstacle_to(step)) {
-    const auto who = step.act == planning::Act::check ? practice_.base().checks[step.index].who : practice_.base().remedies[step.index].who;
-    return say("That cannot be done here: " + obstacle_words(practice_.base(), obstacle, who) + ".");
-  }
+  if (const auto why = why_not_here(practice_, step); !why.empty()) return say("That cannot be done here: " + why + ".");
   show(chosen_page(practice_, step, session_.width));
   session_.out.flush();
   const auto& done = practice_.take(step);

@@ -3,9 +3,11 @@
 #include <array>
 #include <cmath>
 #include <istream>
+#include <ostream>
 #include <streambuf>
 
 #include "cli/phrases.h"
+#include "cli/session.h"
 #include "engine/markup/element.h"
 #include "engine/text/number.h"
 #include "engine/text/spelling.h"
@@ -68,6 +70,16 @@ TypedLine read_typed_line(std::istream& in) {
   if (count > most_bytes) return {TypedLine::Kind::too_long, "", false};
   if (text::first_invalid_utf8(bytes)) return {TypedLine::Kind::not_utf8, "", false};
   line.text = markup::fold_blanks(without_controls(bytes, line.cleaned));
+  return line;
+}
+
+TypedLine prompted_line(const Session& session) {
+  session.print("> ");
+  session.out.flush();
+  const TypedLine ended{TypedLine::Kind::end, "", false};
+  auto line = told_to_stop(session.around) ? ended : read_typed_line(session.in);
+  if (line.kind == TypedLine::Kind::end || told_to_stop(session.around)) return ended;
+  if (!session.around.in_is_terminal) session.print(text::printable(line.text) + "\n");
   return line;
 }
 

@@ -16,6 +16,10 @@ struct TypedLine {
 // At most 4096 bytes are kept; the rest of a longer line is read and dropped. A last line without a line end counts.
 TypedLine read_typed_line(std::istream& in);
 
+struct Session;
+// Prints the prompt and reads a line; echoes it when it comes from a pipe. Whoever is told to stop gets the end.
+TypedLine prompted_line(const Session& session);
+
 // What a person is told of a line that was not taken, or not as it was typed; empty: nothing.
 std::string remark_on(const TypedLine& line);
 

@@ -18,8 +18,6 @@ using planning::Hindrance;
 constexpr double saves_something = 0.5;   // minutes; less reads as nothing
 constexpr std::size_t most_helpful = 4, most_in_order = 5;
 
-std::string whole_minutes(double minutes) { return minutes_words(std::round(minutes)); }
-
 bool first_of(const planning::Proposal& proposal, const planning::Advice& advice) {
   return !advice.proposals.empty() && advice.proposals.front().expected >= proposal.expected - saves_something;
 }

@@ -10,7 +10,6 @@
 #include "cli/session.h"
 #include "cli/trial_page.h"
 #include "engine/callout/case_file.h"
-#include "engine/text/number.h"
 #include "engine/text/utf8.h"
 
 namespace leadline::cli {
@@ -18,16 +17,6 @@ namespace leadline::cli {
 namespace {
 
 constexpr std::size_t most_calls = 1'000'000, most_boats = 1000;
-
-std::uint64_t whole(const CommandLine& line, const std::string& option, std::uint64_t otherwise, std::uint64_t least, std::uint64_t most) {
-  const auto typed = line.value(option);
-  if (!typed) return otherwise;
-  const auto number = text::parse_number(*typed);
-  if (!number || *number != static_cast<double>(static_cast<std::uint64_t>(std::max(*number, 0.0))) || *number < static_cast<double>(least) || *number > static_cast<double>(most)) {
-    throw Failure(bad_usage, "--" + option + " needs a whole number from " + std::to_string(least) + " to " + std::to_string(most) + ", not '" + text::printable(*typed) + "'");
-  }
-  return static_cast<std::uint64_t>(*number);
-}
 
 std::vector<trial::Policy> policies_of(const CommandLine& line) {
   std::istringstream words(line.value("policies").value_or("ours"));
@@ -43,10 +32,10 @@ std::vector<trial::Policy> policies_of(const CommandLine& line) {
 
 trial::TrialPlan plan_of(const CommandLine& line) {
   trial::TrialPlan plan;
-  plan.seed = whole(line, "seed", 1, 0, 1'000'000'000);
-  plan.calls = whole(line, "calls", 200, 1, most_calls);
+  plan.seed = whole_number(line, "seed", 1, 0, 1'000'000'000);
+  plan.calls = whole_number(line, "calls", 200, 1, most_calls);
   plan.policies = policies_of(line);
-  plan.threads = static_cast<unsigned>(whole(line, "cores", 0, 0, 256));
+  plan.threads = static_cast<unsigned>(whole_number(line, "cores", 0, 0, 256));
   return plan;
 }
 
@@ -99,8 +88,8 @@ ExitCode run_trial(const Session& session, const knowledge::KnowledgeBase& base,
   }
   const auto plan = plan_of(line);
   const auto replay = line.value("replay");
-  const auto number = whole(line, "replay", 0, 1, most_calls);
-  const auto boats = trial::drawn_boats(base, whole(line, "boats", 24, 1, most_boats), plan.seed);
+  const auto number = whole_number(line, "replay", 0, 1, most_calls);
+  const auto boats = trial::drawn_boats(base, whole_number(line, "boats", 24, 1, most_boats), plan.seed);
   if (replay) {
     for (const auto policy : plan.policies) {
       session.print(story_page(base, boats, trial::play(base, boats, policy, plan.seed, number, plan.play, true), policy, session.width));

@@ -77,12 +77,9 @@ Reading as_shown(double value, const Span& span, knowledge::Unit unit) {
   return reading;
 }
 
-bool same(const planning::Proposal& proposal, const Choosable& step) {
-  if (proposal.act != step.act) return false;
-  return step.act == Act::check ? proposal.check.index == step.index : proposal.remedy.index == step.index;
-}
-
 }  // namespace
+
+Choosable step_of(const planning::Proposal& proposal) { return {proposal.act, proposal.act == Act::check ? proposal.check.index : proposal.remedy.index}; }
 
 Reading drawn_reading(const knowledge::Finding& finding, const std::vector<double>& limits, std::size_t state, double share) {
   const auto span = span_of(finding, limits, state);
@@ -163,7 +160,7 @@ const planning::Advice& Practice::advice() {
 // Never more than it took: whatever it told, all that was best before can still be done after it.
 double Practice::lost_by(const Choosable& step, double minutes) {
   const auto& proposals = advice().proposals;
-  const auto found = std::find_if(proposals.begin(), proposals.end(), [&](const auto& proposal) { return same(proposal, step); });
+  const auto found = std::find_if(proposals.begin(), proposals.end(), [&](const auto& proposal) { return step_of(proposal) == step; });
   if (found == proposals.begin()) return 0;
   if (found == proposals.end()) return minutes;
   const auto best = std::min_element(proposals.begin(), proposals.end(), [](const auto& a, const auto& b) { return a.expected < b.expected; });
@@ -229,7 +226,7 @@ std::unique_ptr<Practice> Practice::by_the_program() const {
   while (!played->mended() && played->done().size() < most_steps) {
     const auto best = played->advice().proposals.front();
     if (best.act == Act::give_up) break;
-    played->take({best.act, best.act == Act::check ? best.check.index : best.remedy.index});
+    played->take(step_of(best));
   }
   return played;
 }

@@ -16,6 +16,9 @@ struct Choosable {
   friend bool operator==(const Choosable&, const Choosable&) = default;
 };
 
+// Requires: a check or a remedy.
+Choosable step_of(const planning::Proposal& proposal);
+
 struct Practised {
   Choosable step;
   double minutes = 0, total = 0;              // it took, from where one stood, and all so far
